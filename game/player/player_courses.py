@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from datetime import datetime
 
+from game.coach.heard_enough import heard_enough
 from game.coach.plan.course import Course, CourseBars, CoursePassage, CourseStanding, course_standing
 from game.coach.plan.plan_steps import CourseToday, PlanStep
 from game.judging.summary import Summary
@@ -73,4 +74,5 @@ class PlayerCourses:
 def _is_as_asked(finished: FinishedTake, step: PlanStep) -> bool:
     summary = finished.summary
     to_the_end = summary.counts[Verdict.UNREAD] == 0 and summary.asked > 0
-    return to_the_end and finished.stage is step.stage and passage_key(finished.passage) == step.passage
+    heard = heard_enough(summary.asked, summary.counts[Verdict.UNSURE])
+    return to_the_end and heard and finished.stage is step.stage and passage_key(finished.passage) == step.passage

@@ -40,11 +40,15 @@ NONE_OTHERWISE = ShownOtherwise()
 
 
 def shown_otherwise(shown: Mapping[int, bool], final: Iterable[NoteVerdict]) -> ShownOtherwise:
-    """What turned at the end; `shown` says of each note the page told of, by its number, whether as right."""
+    """What turned at the end; `shown` says of each note the page told of, by its number, whether as right. What could
+    not be told at the end was shown neither rightly nor wrongly.
+    """
     turned = Counter(
         verdict.verdict in COUNTS_AS_CLEAN
         for verdict in final
-        if verdict.n in shown and shown[verdict.n] is not (verdict.verdict in COUNTS_AS_CLEAN)
+        if verdict.n in shown
+        and verdict.verdict is not Verdict.UNSURE
+        and shown[verdict.n] is not (verdict.verdict in COUNTS_AS_CLEAN)
     )
     return ShownOtherwise(right=turned[True], wrong=turned[False])
 

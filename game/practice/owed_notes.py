@@ -8,10 +8,11 @@ from dataclasses import dataclass
 
 from game.instrument.decoding.played import PlayedNote
 from game.judging.expected import ExpectedNote
-from game.judging.verdicts import COUNTS_AS_CLEAN, NoteVerdict
+from game.judging.verdicts import COUNTS_AS_CLEAN, NoteVerdict, Verdict
 
 # So many notes right in a row at the end are no chance.
 _SURELY_READ = 4
+_READ = COUNTS_AS_CLEAN | {Verdict.UNSURE}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,11 +48,12 @@ class OwedNotes:
 
     @property
     def complete_s(self) -> float | None:
-        """When the last written note was answered, where the last few were right one after another: what is played
-        from then on is no part of the reading. One that was right by itself may be a chance of somebody who is behind.
+        """When the last written note was answered, where the last few were right one after another, or could not be
+        told: what is played from then on is no part of the reading. One that was right by itself may be a chance of
+        somebody who is behind.
         """
         last = [self.shown.get(note.n) for note in self.expected[-_SURELY_READ:]]
-        times_s = [one.answers[-1].started_s for one in last if one is not None and one.verdict in COUNTS_AS_CLEAN]
+        times_s = [one.answers[-1].started_s for one in last if one is not None and one.verdict in _READ]
         return times_s[-1] if len(times_s) == len(last) and times_s == sorted(times_s) else None
 
     @property

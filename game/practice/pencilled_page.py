@@ -26,6 +26,10 @@ class PencilledPage:
         for note, verdict in judged:
             if verdict.verdict is Verdict.MISSED and note.n > farthest:
                 continue
+            if verdict.verdict is Verdict.UNSURE:
+                # Neither right nor wrong: whatever is said of it later turns nothing round.
+                told.append((note, verdict))
+                continue
             right = verdict.verdict in COUNTS_AS_CLEAN
             if self.shown_right.setdefault(note.n, right) is not right:
                 self.shown_right[note.n] = right

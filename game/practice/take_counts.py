@@ -10,23 +10,24 @@ from game.practice.finished_take import Finished, FinishedNaming, FinishedTake
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CleanRun:
     """The longest stretch of notes read clean, one after the other: numbers of its first and last note, and how many
-    notes it has, at least two.
+    notes it has, at least two. Those among them that could not be told (`unsure`) are none of it, and break nothing.
     """
 
     first: int
     last: int
+    unsure: int = 0
 
     @property
     def notes(self) -> int:
         """How many notes it has."""
-        return self.last - self.first + 1
+        return self.last - self.first + 1 - self.unsure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TakeCounts:
-    """What a take came to. `right` of the `asked` notes, those with a home that were read; `in_time` of the same were
-    right and in time, None without a rhythm asked for; `bars_kept` of the `bars` with a note were played without a
-    break and to their end, None likewise. `run` is None where no two notes in a row were clean.
+    """What a take came to. `right` of the `asked` notes, those with a home that were read and heard surely; `in_time`
+    of the same were right and in time, None without a rhythm asked for; `bars_kept` of the `bars` with a note were
+    played without a break and to their end, None likewise. `run` is None where no two notes in a row were clean.
     """
 
     asked: int
@@ -56,8 +57,10 @@ def counts_of(finished: Finished) -> TakeCounts:
     )
 
 
-def _is_clean(finished: FinishedTake, verdict: NoteVerdict) -> bool:
-    """Right, and in time where there is a time to be in."""
+def _is_clean(finished: FinishedTake, verdict: NoteVerdict) -> bool | None:
+    """Right, and in time where there is a time to be in; None where nobody knows."""
+    if verdict.verdict is Verdict.UNSURE:
+        return None
     return verdict.verdict is Verdict.CLEAN if finished.timed else verdict.verdict in COUNTS_AS_CLEAN
 
 
@@ -82,13 +85,16 @@ def _unread_bars(finished: FinishedTake) -> set[int]:
     return {note.note.heads[0].bar for note in finished.expected if note.n in unread}
 
 
-def _longest(notes: Sequence[tuple[int, bool]], breaks: frozenset[int]) -> CleanRun | None:
+def _longest(notes: Sequence[tuple[int, bool | None]], breaks: frozenset[int]) -> CleanRun | None:
     """The longest run, the first of equals. A break stands before its note, which begins another run."""
     runs: list[list[int]] = [[]]
     for n, clean in notes:
-        if not clean or n in breaks:
+        if clean is False or n in breaks:
             runs.append([])
         if clean:
             runs[-1].append(n)
     longest = max(runs, key=len)
-    return CleanRun(first=longest[0], last=longest[-1]) if len(longest) > 1 else None
+    if len(longest) < 2:
+        return None
+    first, last = longest[0], longest[-1]
+    return CleanRun(first=first, last=last, unsure=last - first + 1 - len(longest))

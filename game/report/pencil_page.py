@@ -182,7 +182,7 @@ def _told(verdict: NoteVerdict, take: PencilledTake, names: NoteNames) -> Messag
             return _wrong_pitch(verdict, take, names)
         case Verdict.OTHER_PLACE if first and first.place:
             return message("report.page.other_place", string=first.place.string, fret=first.place.fret)
-        case Verdict.MISSED | Verdict.EARLY | Verdict.LATE | Verdict.OTHER_PLACE:
+        case Verdict.MISSED | Verdict.EARLY | Verdict.LATE | Verdict.OTHER_PLACE | Verdict.UNSURE:
             return message(f"verdict.{verdict.verdict.name.lower()}")
     if verdict.n not in take.slow:
         return None

@@ -24,9 +24,9 @@ from tests.made import passage
 
 LINE = passage("F4 q, G4 q, A4 q, Bb4 q", "C5 h, D5 h")
 EXPECTED = expected_notes(LINE.notes, standard_map())
-C, E, L, W, P, M, U = (
+C, E, L, W, P, M, U, Q = (
     Verdict.CLEAN, Verdict.EARLY, Verdict.LATE, Verdict.WRONG_PITCH, Verdict.OTHER_PLACE, Verdict.MISSED,
-    Verdict.UNREAD,
+    Verdict.UNREAD, Verdict.UNSURE,
 )  # fmt: skip
 
 
@@ -107,3 +107,9 @@ def test_what_the_page_showed_is_held_against_what_came_out():
 def test_right_notes_are_those_of_the_summary():
     take = finished(C, E, L, W, P, U)
     assert take.clean_count == take.summary.right_notes
+
+
+def test_what_could_not_be_told_at_the_end_was_shown_neither_rightly_nor_wrongly():
+    verdicts = [NoteVerdict(n=n, verdict=word) for n, word in enumerate((Q, Q, W, C), start=1)]
+    assert shown_otherwise({1: True, 2: False, 3: True, 4: False}, verdicts) == ShownOtherwise(right=1, wrong=1)
+    assert finished(C, Q, Q, C, U, U).read_count == 4

@@ -79,3 +79,10 @@ def test_who_went_back_owes_what_they_read_again_but_for_a_take_that_was_complet
 )
 def test_a_last_note_after_a_long_search_is_waited_for_until_it_may_have_come(latest, pitch_counts, owed):
     assert answered(1, 2, 3, 4, 5, latest=latest, pitch_counts=pitch_counts).owed is owed
+
+
+def test_a_take_is_complete_though_some_of_its_last_notes_could_not_be_told():
+    """Who has played the last note has nothing more to play, whether it was heard surely or not."""
+    unsure = {n: NoteVerdict(n=n, verdict=Verdict.UNSURE, answers=(played(n, sounding=90),)) for n in (4, 6)}
+    complete = answered(1, 2, 3, 5, instead=unsure, reading_at=5)
+    assert (complete.complete_s, complete.owed) == (6.0, False)

@@ -28,3 +28,9 @@ def test_a_verdict_may_turn_once_and_is_left_out_when_it_turns_back():
 def test_late_and_clean_are_both_right_and_no_turn():
     page = PencilledPage()
     assert [told(page, word) for word in (L, C, L, C)] == [[1]] * 4
+
+
+def test_what_could_not_be_told_turns_nothing_round():
+    page, unsure = PencilledPage(), Verdict.UNSURE
+    assert [told(page, word) for word in (unsure, C, unsure, C)] == [[1]] * 4
+    assert page.shown_right == {1: True}

@@ -11,7 +11,7 @@ from game.judging.verdicts import EventKind, TakeEvent, Verdict
 from game.practice.finished_take import FinishedNaming
 from game.practice.take_counts import CleanRun, counts_of
 from tests.practice.simulated_takes import LINE, Habits, any_habits, heard_by_coach, played_take
-from tests.practice.test_finished_take import C, L, M, U, W, finished
+from tests.practice.test_finished_take import C, L, M, Q, U, W, finished
 from tests.sampling import how_many
 
 NOTES = len(LINE.notes)
@@ -70,3 +70,12 @@ def test_a_naming_counts_names_alone():
     counts = counts_of(FinishedNaming(passage=LINE, named=named))
     assert (counts.asked, counts.right, counts.in_time) == (5, 5, None)
     assert counts.run == CleanRun(first=1, last=5)
+
+
+def test_a_note_that_could_not_be_told_is_no_part_of_a_run_and_does_not_break_it():
+    counts = counts_of(finished(C, C, Q, C, C, W))
+    assert (counts.asked, counts.right) == (5, 4)
+    assert counts.run == CleanRun(first=1, last=5, unsure=1)
+    assert counts.run.notes == 4
+    assert counts_of(finished(Q, C, C, Q, Q, Q)).run == CleanRun(first=2, last=3)
+    assert counts_of(finished(Q, Q, Q, Q, Q, Q)).run is None

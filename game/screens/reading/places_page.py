@@ -122,6 +122,9 @@ class PlacesPage(BaseScreen):
             marks += marks_of(asked, verdict, key=key, reading=passage.reading)
         self.view.marks = list(dict.fromkeys(marks))
         self.view.status = ""
+        # Once may have been a noise.
+        if provisional and provisional.verdict is Verdict.UNSURE and len(provisional.answers) > 1:
+            self.view.status = say("unsure.play_again")
         if provisional and provisional.verdict is Verdict.WRONG_PITCH and provisional.first:
             asked = by_n[provisional.n]
             octaves = octaves_too_high(asked, provisional.first.sounding)

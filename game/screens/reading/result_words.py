@@ -3,7 +3,6 @@
 from dataclasses import dataclass, replace
 
 from game.coach.stages import Stage
-from game.judging.verdicts import Verdict
 from game.message import message, verbatim
 from game.music.names import NoteNames
 from game.music.written import HeadId
@@ -12,7 +11,7 @@ from game.practice.take_counts import TakeCounts, counts_of
 from game.screens.reading.counts_in_words import CountSaid, counts_in_words, run_in_words
 from game.screens.reading.run_underline import RunUnderline
 from game.screens.reading.time_in_words import pulse_in_words, timing_in_words
-from game.screens.reading.why_in_words import why_in_words
+from game.screens.reading.why_in_words import unsure_in_words, was_heard_enough, why_in_words
 from game.text.catalogue import say, tell, tell_all
 
 NOTHING = verbatim("")
@@ -42,19 +41,17 @@ def result_words(finished: Finished, now: str, names: NoteNames) -> ResultWords:
 
 
 def _beside(finished: FinishedTake, why: str) -> tuple[str, ...]:
-    """What neither counts nor cause tell: how many notes are left out of them, how the player's beat lay, where it was
-    broken, their own pace.
+    """What neither counts nor cause tell: what could not be told, how the player's beat lay, where it was broken, their
+    own pace.
     """
-    unsure = finished.summary.counts[Verdict.UNSURE]
-    left_out = (say("unsure.do_not_count", count=unsure),) if unsure else ()
-    return (*left_out, *_of_time(finished, why)) if finished.timed else left_out
-
-
-def _of_time(finished: FinishedTake, why: str) -> tuple[str, ...]:
+    unsure = unsure_in_words(finished)
+    apart = () if unsure is None or tell(unsure) in why else (tell(unsure),)
+    if not finished.timed:
+        return apart
     told, summary, pulse = timing_in_words(finished), finished.summary, pulse_in_words(finished)
     counted = bool(summary.right_notes) and summary.in_time is not None
     new = told if not counted or (pulse is not None and tell(pulse) not in why) else told[1:]
-    return tuple(sentence for sentence in new if sentence not in (why, say("going.kept")))
+    return (*apart, *(sentence for sentence in new if sentence not in (why, say("going.kept"))))
 
 
 def is_by_word(finished: Finished) -> bool:
@@ -71,6 +68,8 @@ def _by_word(counts: tuple[CountSaid, ...]) -> tuple[CountSaid, ...]:
 
 def run_underline(finished: Finished) -> RunUnderline | None:
     """The longest run as it is shown on the page, None for none that is worth it."""
+    if isinstance(finished, FinishedTake) and not was_heard_enough(finished):
+        return None
     counts = counts_of(finished)
     said = run_in_words(counts)
     if is_by_word(finished) or counts.run is None or said is None or counts.run.notes < LEAST_RUN:

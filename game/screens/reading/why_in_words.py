@@ -7,6 +7,7 @@ One thing is named, with where it happened; what decided the next tempo comes fi
 from collections import defaultdict
 from math import ceil
 
+from game.coach.heard_enough import heard_enough
 from game.coach.numbers import NUMBERS
 from game.coach.stages import Stage
 from game.coach.tempo.clean_takes import notes_needed
@@ -50,8 +51,8 @@ def why_in_words(finished: Finished, names: NoteNames) -> tuple[Message, ...]:
         return (message("result.none"),)
     if isinstance(finished, FinishedNaming):
         return (_named(finished, names),)
-    if not finished.summary.asked:
-        return (message("result.no_homes"),)
+    if not was_heard_enough(finished) or not finished.summary.asked:
+        return (unsure_in_words(finished) or message("result.no_homes"),)
     if finished.by_own_word:
         return _by_own_word(finished, names)
     if finished.read_count < finished.note_count:
@@ -59,12 +60,23 @@ def why_in_words(finished: Finished, names: NoteNames) -> tuple[Message, ...]:
     return _of_time(finished, names) if finished.timed else _of_notes(finished, names)
 
 
+def unsure_in_words(finished: FinishedTake) -> Message | None:
+    """How many notes could not be told; None where all were heard surely."""
+    count = finished.summary.counts[Verdict.UNSURE]
+    return message("unsure.do_not_count", count=count) if count else None
+
+
+def was_heard_enough(finished: FinishedTake) -> bool:
+    """Whether so much of it was heard surely that it counts."""
+    return heard_enough(finished.summary.asked, finished.summary.counts[Verdict.UNSURE])
+
+
 def is_clean_take(finished: FinishedTake) -> bool:
     """Whether right notes and time reach what is asked, and nothing broke the flow, as the coach has it."""
     summary, needed = finished.summary, needed_for(finished)
     in_time = (summary.in_time or 0) + summary.counts[Verdict.OTHER_PLACE]
     whole = finished.read_count == finished.note_count and break_in_words(finished, _DECIDING_BREAKS) is None
-    return whole and summary.asked > 0 and in_time >= needed
+    return whole and was_heard_enough(finished) and summary.asked > 0 and in_time >= needed
 
 
 def _by_own_word(finished: FinishedTake, names: NoteNames) -> tuple[Message, ...]:

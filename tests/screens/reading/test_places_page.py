@@ -343,3 +343,35 @@ def heard_or_not(request, table):
     if request.param == "heard":
         return HeardGuitar(table).sound
     return lambda sounding: table.play(sounding, Place(6, 0))
+
+
+def test_the_page_asks_for_a_note_once_more_that_could_not_be_told_and_calls_nothing_wrong(table):
+    heard = HeardGuitar(table)
+    table.open("F4 q, G4 q, A4 h", key=-1)
+    heard.sound(53)
+    heard.sound(67, sure=False, wait_s=0.5)
+    assert table.screen.view.status == ""
+    heard.sound(67, sure=False, wait_s=0.5)
+    assert table.screen.view.status == "That could not be told: play it once more."
+    assert table.screen.take.asked.n == 2
+    heard.sound(55, wait_s=0.6)
+    heard.sound(57, sure=False)
+    table.wait(2.0)
+    assert table.screen_name == "ResultScreen"
+    assert table.verdicts == ["clean", "unsure", "unsure"]
+    assert table.logged("SELECT sounding, sure FROM played ORDER BY i") == [
+        *((53, 1), (67, 0), (67, 0), (55, 1), (57, 0))
+    ]
+    assert table.logged("SELECT verdict FROM verdict ORDER BY n") == [("clean",), ("unsure",), ("unsure",)]
+
+
+def test_a_note_told_unsurely_first_and_surely_then_is_judged_as_what_it_was(table):
+    heard = HeardGuitar(table)
+    table.open("F4 q, G4 q, A4 h", key=-1)
+    heard.sound(53)
+    doubtful = heard.sound(67, sure=False)
+    heard.turns_out(doubtful, sounding=55, sure=True)
+    assert table.screen.take.asked.n == 3
+    heard.sound(57)
+    table.wait(2.0)
+    assert table.verdicts == ["clean", "clean", "clean"]

@@ -1,13 +1,12 @@
 """What a result tells below its page."""
 
-from dataclasses import replace
-
+from game.coach.stages import Stage
 from game.judging.verdicts import EventKind, Verdict
 from game.music.names import NoteNames
 from game.neck.neck_map import standard_map
 from game.practice.letters_take import LettersTake
 from game.screens.reading.result_words import result_words, run_underline
-from game.text.catalogue import tell
+from game.screens.reading.why_in_words import is_clean_take
 from tests.made import passage
 from tests.screens.reading.test_time_in_words import LINE, drifting, made, steady
 
@@ -48,10 +47,24 @@ def test_a_run_is_underlined_from_its_first_head_to_its_last_and_three_notes_are
     assert run_underline(made([CLEAN] * 3 + [WRONG] * 13, [0.0] * 3 + [None] * 13)) is None
 
 
-def test_notes_that_were_not_heard_surely_are_told_as_left_out_of_the_counts():
-    take = steady()
-    first, *rest = take.judgement.verdicts
-    unsure = replace(first, verdict=Verdict.UNSURE)
-    said = words(replace(take, judgement=replace(take.judgement, verdicts=(unsure, *rest))))
-    assert said.beside[0] == "One note could not be heard surely and does not count."
-    assert tell(said.counts[0].of) == "of 15"
+def test_what_could_not_be_told_is_said_beside_the_counts_and_counts_for_nothing():
+    unsure = [Verdict.UNSURE] * 2
+    timed = words(made([CLEAN] * 14 + unsure, [0.0] * 14 + [None] * 2))
+    assert [str(count.figure) + count.of.key for count in timed.counts][:2] == ["14count.of"] * 2
+    assert (timed.why, timed.beside) == (
+        "All 14, and steady.",
+        ("Two notes could not be heard surely and do not count.",),
+    )
+    places = words(made([CLEAN] * 15 + unsure[:1], [None] * 16, stage=Stage.PLACES, tempo_bpm=None))
+    assert places.beside == ("One note could not be heard surely and does not count.",)
+
+
+def test_of_a_take_of_which_too_much_could_not_be_told_that_alone_is_said():
+    """However right the rest was."""
+    for heard in (12, 5, 0):
+        take = made([CLEAN] * heard + [Verdict.UNSURE] * (16 - heard), [0.0] * heard + [None] * (16 - heard))
+        assert "could not be heard surely and do not count." in words(take).why
+        assert words(take).beside.count(words(take).why) == 0
+        assert run_underline(take) is None
+        assert not is_clean_take(take)
+    assert is_clean_take(made([CLEAN] * 13 + [Verdict.UNSURE] * 3, [0.0] * 13 + [None] * 3))
