@@ -165,13 +165,14 @@ class MicrophoneScreen(BaseScreen):
     def _draw_step(self, sheet: MicrophoneSheet) -> None:
         level = self.context.devices.microphone.level
         if self.step is self.strings:
-            sheet.draw_strings(self.strings.check)
+            self.context.window.follow(sheet.draw_strings(self.strings.check))
         elif self.step is self.delay:
             self._draw_delay(sheet)
         else:
             floor_db = self.quiet.found.rms_db if self.quiet.found else None
             peak_db = self.level.check.peak_db if self.step is self.level else None
-            sheet.draw_meter(level_db=level.rms_db if level else None, peak_db=peak_db, floor_db=floor_db)
+            level_db = level.rms_db if level else None
+            self.context.window.follow(sheet.draw_meter(level_db=level_db, peak_db=peak_db, floor_db=floor_db))
             share = self.quiet.lasted_s / QUIET_S if self.step is self.quiet else self.level.check.good_s / ENOUGH_S
             sheet.draw_so_far(min(1.0, share))
 

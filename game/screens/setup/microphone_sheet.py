@@ -21,6 +21,9 @@ from game.text.catalogue import say
 _STEP_HEIGHT, _STEPS_WIDTH, _GAP = 80.0, 330.0, 46.0
 _METER_HEIGHT: Final = 46.0
 _SCALE_CENTS: Final = 50.0
+_WORDS_IN_FRONT: Final = 100.0
+"""Where text is larger than the window, what is asked lies so high in front of the lower end of what is seen."""
+
 WORDS_HEIGHT: Final = 92.0
 """From where a sheet ends up to where its words begin."""
 
@@ -77,8 +80,10 @@ class MicrophoneSheet:
                 canvas.write(said, (LEFT + 42, baseline + 29), style)
         return here
 
-    def draw_meter(self, *, level_db: float | None, peak_db: float | None, floor_db: float | None) -> None:
-        """The level now in ink, the loudest of late as a stroke, the noise in pencil; the aim in red."""
+    def draw_meter(self, *, level_db: float | None, peak_db: float | None, floor_db: float | None) -> pygame.Rect:
+        """The level now in ink, the loudest of late as a stroke, the noise in pencil, the aim in red. Returns the
+        pixels around the aim, where one looks.
+        """
         canvas, theme = self.canvas, self.canvas.theme
         top = self.top + 94
         bottom = top + _METER_HEIGHT
@@ -108,6 +113,8 @@ class MicrophoneSheet:
             x = self._meter_x(floor_db)
             draw_pencil(canvas, [(x, top - 12), (x, bottom - 2)], 2.6, theme.faded, 5)
             canvas.write(say("mic.noise"), (max(self.left, x - 8), top - 20), Style(Face.ITALIC, 21, theme.faded))
+        low = self._meter_x(TOO_QUIET_DB) - 60
+        return canvas.rect(low, top - 56, self.right - low, _METER_HEIGHT + 106 + _WORDS_IN_FRONT)
 
     def _meter_x(self, level_db: float) -> float:
         return self.left + on_meter(level_db) * (self.right - self.left)
@@ -127,15 +134,17 @@ class MicrophoneSheet:
         if share > 0:
             draw_ink(canvas, [(self.left, y), (self.left + share * (self.right - self.left), y)], 5, theme.read)
 
-    def draw_strings(self, check: TuningCheck, *, left: float | None = None) -> None:
+    def draw_strings(self, check: TuningCheck, *, left: float | None = None) -> pygame.Rect:
         """Each string, the lowest at the bottom: empty before it is heard, pencil out of tune, ink in tune. Beside it
-        stands how far it is, on a scale and in words.
+        stands how far it is, on a scale and in words. Returns the pixels of what is told of the one that sounds, or of
+        the first.
         """
         canvas = self.canvas
         left = self.left if left is None else left
         step = (self.bottom - self.top - 10) / len(check.open_strings)
         words_left = self.right - 196
         scale = words_left - 200, words_left - 24
+        looked_at = check.now.string if check.now is not None else 1
         for string in range(1, len(check.open_strings) + 1):
             y = self.top + 10 + (string - 0.5) * step
             cents = check.cents[string - 1]
@@ -149,6 +158,8 @@ class MicrophoneSheet:
                 face, size = (Face.TITLE, 30) if sounds else (Face.TEXT, 24)
                 said, style = fitted(canvas, tuning_in_words(pitch), Style(face, size, canvas.theme.ink), 194)
                 canvas.write(said, (words_left, y + 8), style)
+        top = self.top + 10 + (looked_at - 1) * step
+        return canvas.rect(scale[0] - 40, top, self.right - scale[0] + 40, step + _WORDS_IN_FRONT)
 
     def _draw_string(self, string: int, y: float, ends: tuple[float, float], pitch: StringPitch | None) -> None:
         canvas, theme = self.canvas, self.canvas.theme

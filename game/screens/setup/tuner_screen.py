@@ -39,7 +39,7 @@ class TunerScreen(BaseScreen):
     def draw(self, surface: pygame.Surface) -> bool:
         tuning = self.context.settings.neck_map().tuning.told
         canvas, top = lay_dialog(self.context, surface, say("tuner.title"), say("tuner.below", tuning=tuning))
-        MicrophoneSheet(canvas, top + 8).draw_strings(self.strings.check, left=LEFT)
+        self.context.window.follow(MicrophoneSheet(canvas, top + 8).draw_strings(self.strings.check, left=LEFT))
         trouble = self.context.devices.microphone.trouble
         words = as_sentence(tell(trouble)) if trouble else self.strings.words
         draw_running(canvas, words, bottom_of(canvas) - _WORDS_UP + 20, red=trouble is not None)

@@ -168,7 +168,7 @@ def test_strings_out_of_tune_are_told_and_block_nobody(table, screen, microphone
     play_well(table, microphone)
     ring_all(table, microphone, cents=(0, -3, 5, 0, -20, 31))
     assert screen.strings.outcome == "two to be tuned"
-    assert screen.step.advice == "To be tuned, now or later: 5, 6."
+    assert screen.step.advice == "Strings to be tuned, now or later: 5, 6."
     wait(table, 5.0)
     assert screen.step is screen.delay
 
