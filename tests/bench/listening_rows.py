@@ -222,6 +222,10 @@ LESS_KIND = (
         "a tenth with an open string struck",
         changed_line(lambda x, g, c: unkind_rooms.with_struck_neighbours(x, g, 0.1, c)),
     ),
+    Row(
+        "an open string as the finger lifts",
+        changed_line(lambda x, g, c: unkind_rooms.with_lifted_fingers(x, g, 0.3, c)),
+    ),
     Row("knocks on the body as loud as notes", in_place(now_and_then(rooms.tap, (0.5, 1.2), (1.0, 3.0)))),
     Row("a phone buzzes, -15 dB", in_place(now_and_then(unkind_rooms.phone_buzz, (0.12, 0.22), (2.0, 4.0)))),
     Row("a chair creaks, -15 dB", in_place(now_and_then(unkind_rooms.chair, (0.12, 0.22), (2.0, 4.0)))),
