@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING, Protocol
 
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.played import PlayedNote
-from game.instrument.ports.device_changes import DeviceChange, DeviceLost
+from game.instrument.ports.device_changes import DeviceChange, DeviceLost, SystemChanged
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent, open_midi
 from game.instrument.sources import computer_keys, simulated
 from game.instrument.sources.takeover import Takeover, after_change, after_heard, after_pickup
-from game.message import Message
+from game.message import Message, message
 
 if TYPE_CHECKING:
     from game.instrument.ports.microphone import Microphone
@@ -142,15 +142,25 @@ class LiveSources:
 
     def changes(self) -> tuple[DeviceChange, ...]:
         """What came and went since the last call. A pickup that went gives back to the microphone it took over from."""
-        changes = []
+        changes: list[DeviceChange] = []
         for source in self._sources:
             for change in source.changes():
                 if source is self._microphone:
                     changes.append(self._of_microphone(change))
                 else:
-                    self._takeover = after_change(self._takeover, change)
-                    changes.append(change)
+                    changes += self._of_instrument(change)
         return tuple(changes)
+
+    def _of_instrument(self, change: DeviceChange) -> Iterator[DeviceChange]:
+        """Where a microphone hears on, no take waits for a pickup that went."""
+        before, self._takeover = self._takeover, after_change(self._takeover, change)
+        gives_back = before.pickup is not None and self._takeover.pickup is None
+        if isinstance(change, DeviceLost) and gives_back and self._microphone is not None and self._microphone.present:
+            yield replace(change, was_playing=False)
+            (name,) = self._microphone.devices
+            yield SystemChanged(message("sound_input.hears_on", device=change.name, input=name))
+        else:
+            yield change
 
     def _of_microphone(self, change: DeviceChange) -> DeviceChange:
         """While a pickup plays no take waits for a microphone."""

@@ -13,7 +13,7 @@ from game.instrument.ports.microphone import Microphone
 from game.instrument.sources.note_sources import LiveSources, PlayedOn, played_on
 from game.message import Message, verbatim
 from game.neck.tuning import Place
-from game.text.catalogue import tell_all
+from game.text.catalogue import tell, tell_all
 
 TERMS = ListeningTerms(now_s=lambda: 0.0, setup_for=lambda _: None, pedals=(64,))
 
@@ -111,7 +111,15 @@ class HeardByHand(Microphone):
 
     def __init__(self):
         super().__init__()
-        self.next_events, self.next_changes = [], []
+        self.next_events, self.next_changes, self.there = [], [], ()
+
+    @property
+    def devices(self):
+        return self.there
+
+    @property
+    def present(self):
+        return bool(self.there)
 
     def changes(self):
         changes, self.next_changes = tuple(self.next_changes), []
@@ -141,3 +149,16 @@ def test_a_pickup_takes_over_from_the_microphone_and_gives_back_when_it_is_taken
 def test_what_looks_for_nothing_says_nothing():
     live = LiveSources(TERMS, [lambda _: Whistle("tin whistle"), lambda _: HeardByHand()])
     assert tell_all(live.found) == "tin whistle is here."
+
+
+def test_no_take_waits_for_a_pickup_that_went_where_a_microphone_hears_on():
+    whistle, microphone = Whistle("pickup"), HeardByHand()
+    live = LiveSources(TERMS, [lambda _: whistle, lambda _: microphone])
+    lost = DeviceLost("pickup", was_playing=True)
+    for there in ((), ("a card",)):
+        list(live.events(1.0))
+        microphone.there, whistle.changes = there, lambda: (lost,)
+        first, *others = live.changes()
+        assert first == DeviceLost("pickup", was_playing=not there)
+        said = [tell(change.told) for change in others]
+        assert said == (["pickup is gone, and a guitar is heard by a card again"] if there else [])
