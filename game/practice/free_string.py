@@ -25,6 +25,8 @@ ALONE_S = 0.5
 # No hand plucks a string again so soon: it is one pluck, told twice.
 TWICE_TOLD_S = 0.12
 _OTHERS = 4
+# In semitones above a string: its second, third and fourth partials, the last that stand alone in what is heard.
+_PARTIALS = (12, 19, 24)
 MOST_PLUCKS = 3
 # Twice ends a take in every stage.
 STOP_PLUCKS = 2
@@ -58,13 +60,21 @@ class FreeString:
     def hear_note(self, played: PlayedNote, neck_map: NeckMap) -> bool:
         """Whether the note was the free one, and so no answer to anything."""
         if not self.is_free(played, neck_map):
-            self._hear_other(played)
+            if not self._rings_on(played, neck_map):
+                self._hear_other(played)
             return False
         if not played.heard:
             self._plucks = plucked(self._plucks, played.started_s)
         elif played.sure and all(played.started_s - other_s >= ALONE_S for other_s in self._others_s):
             self._plucks = plucked_by_sound(self._plucks, played.started_s)
         return True
+
+    def _rings_on(self, played: PlayedNote, neck_map: NeckMap) -> bool:
+        """Whether a note is the plucked string itself, of which a partial outlasts the rest."""
+        free = free_string_of(neck_map, self._written)
+        if free is None or not (self._plucks.count and self._plucks.heard):
+            return False
+        return played.sounding - neck_map.tuning.sounding(free) in _PARTIALS
 
     def _hear_other(self, played: PlayedNote) -> None:
         """Another note: a pluck that was only heard about then was none, for the guitar is being played."""

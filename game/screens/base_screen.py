@@ -9,7 +9,7 @@ import pygame
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 from game.neck.neck_map import NeckMap
-from game.practice.free_string import FreeString
+from game.practice.free_string import STOP_PLUCKS, FreeString
 from game.screens.context import ScreenContext
 from game.screens.look_keys import change_look
 from game.screens.routes import Route
@@ -127,7 +127,9 @@ class BaseScreen:
 
     @property
     def in_line(self) -> bool:
-        """Whether a line is being read now: a single pluck of the free string that was only heard is then none."""
+        """Whether a line is being read now. Of plucks of the free string that were only heard one is none there, and
+        several are the command to stop: one of them may have been missed.
+        """
         return False
 
     @property
@@ -238,8 +240,8 @@ class BaseScreen:
         """Time has passed."""
         self.context.window.corner_taken = False
         plucks = self._string.command_by(now_s)
-        if plucks == 1 and self.in_line and self._string.meant_by_sound:
-            plucks = 0
+        if plucks and self.in_line and self._string.meant_by_sound:
+            plucks = 0 if plucks == 1 else STOP_PLUCKS
         route = self.on_gesture(plucks, now_s) if plucks else None
         if self._said_waiting is not None:
             self.context.say(self._said_waiting)

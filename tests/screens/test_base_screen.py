@@ -259,4 +259,4 @@ def test_in_a_line_a_single_pluck_that_was_heard_commands_nothing(table, heard):
     table.pluck_free_string(1)
     assert screen.told == [("gesture", 1)]
     heard.pluck_free(3)
-    assert screen.told == [("gesture", 1), ("gesture", 3)]
+    assert screen.told == [("gesture", 1), ("gesture", 2)]

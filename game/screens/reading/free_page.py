@@ -69,7 +69,8 @@ class FreePage(BaseScreen):
         return self.request.stage.once_through
 
     def _string_told(self) -> tuple[KeyHint, ...]:
-        does = "keys.free_sight" if self.at_sight else "keys.free_free"
+        in_line = "keys.heard_stop" if self.context.settings.by_microphone else "keys.free_free"
+        does = "keys.free_sight" if self.at_sight else in_line
         return free_string_keys(self.context, self.request.neck_map, does, self.request.soundings)
 
     @property

@@ -112,7 +112,7 @@ class MetronomePage(BaseScreen):
 
     def _string_told(self) -> tuple[KeyHint, ...]:
         in_line = self.running and self.context.settings.by_microphone
-        does, request = "keys.heard_click" if in_line else "keys.free_click", self.request
+        does, request = "keys.heard_stop" if in_line else "keys.free_click", self.request
         return string_keys(self.context, request.neck_map, does, request.soundings, begins=not self.running)
 
     @property

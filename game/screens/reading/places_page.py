@@ -57,7 +57,7 @@ class PlacesPage(BaseScreen):
         self._done_s: float | None = None
         self._help_marks: list[PlacedMark] = []
         by_sound = settings.by_microphone
-        does = "keys.heard_places" if by_sound else "keys.free_places"
+        does = "keys.heard_stop" if by_sound else "keys.free_places"
         free = free_string_keys(context, request.neck_map, does, request.soundings)
         last = _KEYS_LAST if by_sound else (*_KEYS_LAST, ("keys.updown", "keys.octave"))
         self._keys.tell(*free, *foot_keys(("F5", "keys.show_now"), last=last))
