@@ -9,13 +9,14 @@ from game.desk.theme import NIGHT, PAPER
 from game.instrument.listening.string_tuning import StringPitch, new_tuning_check
 from game.neck.tuning import STANDARD
 from game.screens.setup.microphone_sheet import MicrophoneSheet, StepText, tuning_in_words
+from game.screens.window_size import open_window
 
 
 @pytest.fixture
 def surface():
     pygame.display.init()
     pygame.font.init()
-    return pygame.Surface((1280, 720))
+    return open_window((1280, 720))
 
 
 def changed(surface, theme, draw):
