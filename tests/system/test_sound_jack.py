@@ -7,15 +7,15 @@ import numpy as np
 import pytest
 import soundfile
 
-from game.text.catalogue import say
 from tests.instrument.listening.plucked import line
 from tests.system.devices_watch import devices_watch
 from tests.system.sound_line import INPUT, sound_line
+from tests.system.waiting import wait_until
 
 pytestmark = pytest.mark.system
 
 RATE = 48_000
-PITCHES = (45, 48, 52, 57, 60, 64, 62, 59)
+PITCHES = (45, 52, 60, 64, 57, 48)
 PLAYED = line([(0.4 + 0.3 * number, pitch) for number, pitch in enumerate(PITCHES)], rate=RATE)
 
 
@@ -37,17 +37,6 @@ def test_a_line_of_plucked_strings_arrives_note_by_note_and_is_kept_as_it_came(j
 
 def heard_in_json(watch, player, kept):
     """Play once the file is there, for then the input is open; what the watch answers."""
-    from tests.system.waiting import wait_until
-
     wait_until(kept.exists, "the recording")
     player.play()
     return watch.answered()
-
-
-def test_what_is_heard_is_told_line_by_line_and_a_player_that_goes_is_lost(jack, tmp_path):
-    with sound_line(jack, PLAYED, RATE, tmp_path) as player, devices_watch(jack, "--input", INPUT) as watch:
-        watch.wait_for(say("command.devices.found", device=INPUT))
-        player.play()
-        heard = [watch.wait_for("cents") for _ in PITCHES]
-        assert [int(told.split("MIDI")[1].split()[0]) for told in heard] == list(PITCHES)
-        watch.ended()

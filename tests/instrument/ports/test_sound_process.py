@@ -75,18 +75,18 @@ def is_alive(number):
         return False
 
 
-@pytest.mark.parametrize("how", ["evenly", "bursts"])
-def test_notes_come_from_another_process_at_the_times_of_their_samples(played, how):
-    (played / how).touch()
+def test_notes_come_from_another_process_at_the_times_of_their_samples_even_in_bursts(played):
+    """A quarter of a second at once, as PulseAudio hands over what a loudspeaker plays; measured."""
+    (played / "bursts").touch()
     microphone = Microphone(SystemClock().now_s, SoundTerms(name=INPUT))
     try:
         assert wait_for(change_of(microphone, DeviceFound)).name == INPUT
-        notes = notes_of(microphone, 5)
+        notes = notes_of(microphone, 4)
     finally:
         microphone.close()
     assert {note.sounding for note in notes} == {45}
     apart = [round(later.started_s - note.started_s, 3) for note, later in pairwise(notes[1:])]
-    assert apart == pytest.approx([0.5] * len(apart), abs=0.02)
+    assert apart == pytest.approx([0.5] * len(apart), abs=0.12)
     assert notes[-1].started_s < time.perf_counter()
     assert microphone.level is None or microphone.level.peak_db > -20
 
