@@ -2,6 +2,7 @@
 
 import time
 from collections.abc import Callable, Sequence
+from typing import Final
 
 import pygame
 
@@ -17,6 +18,9 @@ _CLICK_ROOM, _ROOM = 0.775, 0.895
 """Full volume: their squares, 0.6 and 0.8, are the factors at which accent, notes that ring into each other, bass and
 chords come to less than full scale together (measured on rows of fast notes).
 """
+
+_LEAST_MEASURED: Final = 0.3
+"""Where the click is set to less, what is to be heard back is as loud as that at most (ours)."""
 
 
 class Sound:
@@ -56,11 +60,12 @@ class Sound:
         return self.metronome.start(clock, pause=self._pause)
 
     def start_measuring(self, sound: SoundOfRate, onsets_s: Sequence[float], clock: Clock, *, share: float) -> float:
-        """Sound something at irregular times, at a share, 0 to 1, of the loudness that is set for the click. Returns
-        when onset 0 is heard, by the clock: as for the click, what the output is counted to take is in it already.
+        """Sound something at irregular times, at a share, 0 to 1, of the loudness that is set for the click, or of a
+        soft one where that is silent. Returns when onset 0 is heard, by the clock: as for the click, what the output is
+        counted to take is in it already.
         """
         self.stop()
-        loudness = share * gain(self.metronome.volume)
+        loudness = share * gain(max(self.metronome.volume, _LEAST_MEASURED))
         began_s = self.measuring.start(sound, onsets_s, clock, loudness=loudness, pause=self._pause)
         return began_s + (self.metronome.output_delay_s if self.measuring.playing else 0.0)
 

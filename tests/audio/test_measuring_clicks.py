@@ -59,3 +59,6 @@ def test_the_delay_that_the_metronome_counts_is_counted_once_and_they_are_never_
     sound.measuring = Under()
     assert sound.start_measuring(bang, ONSETS_S, clock, share=0.5) == pytest.approx(7.5 + USUAL_DELAY_S)
     assert asked["loudness"] == pytest.approx(0.5 * 0.6 * 0.25, abs=1e-3)
+    sound.set_volumes(Volumes(click=0.0, guitar=0.5, accompaniment=0.5))
+    sound.start_measuring(bang, ONSETS_S, clock, share=1.0)
+    assert asked["loudness"] == pytest.approx(0.09)

@@ -66,7 +66,7 @@ class DelayStep:
         self.stage = DelayStage.ASKS_HOW
         self.chosen = 0
         self._asked_s: float | None = None
-        self._headphones = False
+        self._headphones = microphone_kept(context, microphone).headphones
         self._attempt = 0
         self._began_s = 0.0
         self._measuring: AnsweredBeside[ClickDelay] | None = None

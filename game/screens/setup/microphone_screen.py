@@ -83,6 +83,8 @@ class MicrophoneScreen(BaseScreen):
             self.level = LevelStep(self.context, self._name)
 
     def on_note(self, event: NoteStarted) -> Route | None:
+        if event.note.source != self._name:
+            return None
         if not self.over:
             self.step.hear(event)
             return None

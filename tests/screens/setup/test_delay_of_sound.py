@@ -138,6 +138,17 @@ def test_where_nothing_sounds_it_can_only_be_left(table, delay):
     assert kept(table).delay_ms == 20.0
 
 
+@pytest.mark.usefixtures("delay")
+def test_leaving_it_leaves_the_headphones_too(table):
+    table.settle(microphones={NAME: MicrophoneSettings(delay_ms=31.0, headphones=True)})
+    table.key(pygame.K_BACKSPACE)
+    for _ in range(3):
+        table.key(pygame.K_RETURN)
+    table.key(pygame.K_UP)
+    table.key(pygame.K_RETURN)
+    assert kept(table) == MicrophoneSettings(delay_ms=31.0, headphones=True, set_up=True)
+
+
 def test_no_delay_is_kept_that_the_settings_would_refuse(table, delay, microphone):
     table.key(pygame.K_RETURN)
     microphone.hears_back(table, 0.599)

@@ -181,6 +181,13 @@ def test_a_note_that_rang_before_the_question_is_no_answer(table, screen, microp
     assert not screen.delay.moving
 
 
+def test_what_another_instrument_plays_answers_nothing(table, screen, microphone):
+    up_to_the_delay(table, microphone)
+    wait(table, 1.0)
+    table.play(40, False)
+    assert screen.delay.choices
+
+
 def test_backspace_begins_again_and_esc_leads_back_in_silence(table, screen, microphone):
     up_to_the_delay(table, microphone)
     table.key(pygame.K_RETURN)
