@@ -151,6 +151,8 @@ def _caption(take: PencilledTake, *, whole: bool) -> str:
         counts = {"right": summary.right_notes, "asked": summary.asked, "in_time": summary.in_time}
         how = message("report.page.so_right_in_time", how=how, **counts)
     which = say("report.page.caption", number=take.number, day=take.day, where=_where(take), how=how)
+    if summary.counts[Verdict.UNSURE]:
+        which = f"{which} {say('unsure.do_not_count', count=summary.counts[Verdict.UNSURE])}"
     return which if whole else f"{which} {say('report.page.cut')}"
 
 

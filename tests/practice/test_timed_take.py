@@ -114,6 +114,19 @@ def test_a_note_that_turns_out_to_be_another_is_judged_again_with_all_that_came_
     assert take.recorder.kinds == ["played", "played", "revised"]
 
 
+def test_a_note_that_could_not_be_told_is_unsure_until_it_turns_out_to_be_sure():
+    take = begun()
+    doubtful = replace(note(65, 1.0), sure=False)
+    take.hear(note(53, 0.0))
+    take.hear(doubtful)
+    take.hear(note(57, 2.0))
+    assert take.shown[2].verdict is Verdict.UNSURE
+    assert take.so_far(ZERO_S + 20).judgement.verdicts[1].verdict is Verdict.UNSURE
+    assert take.revise(doubtful, note(55, 1.0))
+    assert take.shown[2].verdict is Verdict.CLEAN
+    assert take.so_far(ZERO_S + 20).judgement.verdicts[1].verdict is Verdict.CLEAN
+
+
 def test_the_position_is_in_quarter_notes_of_the_page_and_bars_are_told_by_it():
     take = begun(tempo_bpm=120)
     assert [take.position(ZERO_S + at_s) for at_s in (-1.0, 0.0, 1.0)] == [-2.0, 0.0, 2.0]

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from game.coach.stages import Stage
+from game.judging.verdicts import Verdict
 from game.message import message, verbatim
 from game.music.names import NoteNames
 from game.music.written import HeadId
@@ -32,11 +33,13 @@ class ResultWords:
 def result_words(finished: Finished, now: str, names: NoteNames) -> ResultWords:
     """The words of a take that is over; `now` is what comes next."""
     why = tell_all(why_in_words(finished, names))
-    beside = _beside(finished, why) if isinstance(finished, FinishedTake) else ()
+    beside = _beside(finished, why) if isinstance(finished, FinishedTake) and finished.timed else ()
     stage = finished.stage if isinstance(finished, FinishedTake) else Stage.LETTERS
     counts = counts_in_words(counts_of(finished), stage)
     if is_by_word(finished):
         return ResultWords(counts=_by_word(counts), why=why, now=now, beside=())
+    if isinstance(finished, FinishedTake) and not finished.timed:
+        counts, beside = _with_unsure(counts, finished, why), ()
     return ResultWords(counts=counts, why=why, now=now, beside=beside)
 
 
@@ -46,12 +49,18 @@ def _beside(finished: FinishedTake, why: str) -> tuple[str, ...]:
     """
     unsure = unsure_in_words(finished)
     apart = () if unsure is None or tell(unsure) in why else (tell(unsure),)
-    if not finished.timed:
-        return apart
     told, summary, pulse = timing_in_words(finished), finished.summary, pulse_in_words(finished)
     counted = bool(summary.right_notes) and summary.in_time is not None
     new = told if not counted or (pulse is not None and tell(pulse) not in why) else told[1:]
     return (*apart, *(sentence for sentence in new if sentence not in (why, say("going.kept"))))
+
+
+def _with_unsure(counts: tuple[CountSaid, ...], finished: FinishedTake, why: str) -> tuple[CountSaid, ...]:
+    """The one count of a take without a rhythm, with how many notes could not be told: beside it there is room."""
+    unsure = finished.summary.counts[Verdict.UNSURE]
+    if not unsure or tell(message("unsure.do_not_count", count=unsure)) in why:
+        return counts
+    return tuple(replace(one, what=message("count.and_unsure", what=one.what, count=unsure)) for one in counts)
 
 
 def is_by_word(finished: Finished) -> bool:

@@ -7,6 +7,7 @@ from game.neck.neck_map import standard_map
 from game.practice.letters_take import LettersTake
 from game.screens.reading.result_words import result_words, run_underline
 from game.screens.reading.why_in_words import is_clean_take
+from game.text.catalogue import tell
 from tests.made import passage
 from tests.screens.reading.test_time_in_words import LINE, drifting, made, steady
 
@@ -56,7 +57,8 @@ def test_what_could_not_be_told_is_said_beside_the_counts_and_counts_for_nothing
         ("Two notes could not be heard surely and do not count.",),
     )
     places = words(made([CLEAN] * 15 + unsure[:1], [None] * 16, stage=Stage.PLACES, tempo_bpm=None))
-    assert places.beside == ("One note could not be heard surely and does not count.",)
+    assert places.beside == ()
+    assert [tell(count.what) for count in places.counts] == ["right notes; one could not be heard surely"]
 
 
 def test_of_a_take_of_which_too_much_could_not_be_told_that_alone_is_said():
