@@ -2,6 +2,7 @@
 CI.
 """
 
+import ctypes.util
 import importlib.util
 import os
 import shutil
@@ -20,6 +21,12 @@ def require_module(module: str, *, package: str) -> None:
     """The same for a Python module that has no wheel for every Python we run on."""
     if importlib.util.find_spec(module) is None:
         _missing(f"the module {module} is not installed (package {package})")
+
+
+def require_library(library: str, *, package: str) -> None:
+    """The same for a library of the system."""
+    if ctypes.util.find_library(library) is None:
+        _missing(f"the library {library} is not installed (Debian package {package})")
 
 
 def _missing(reason: str) -> NoReturn:

@@ -10,7 +10,7 @@ from pathlib import Path
 import numpy as np
 
 from tests.system.jack import end
-from tests.system.needs import require_module
+from tests.system.needs import require_library, require_module
 
 _PLAYER = Path(__file__).with_name("line_player.py")
 INPUT = "PortAudio"
@@ -42,6 +42,7 @@ class SoundLine:
 def sound_line(environment: Mapping[str, str], line: np.ndarray, rate: int, folder: Path) -> Iterator[SoundLine]:
     """A player while the block runs, with its port open and silent."""
     require_module("sounddevice", package="sounddevice")
+    require_library("portaudio", package="libportaudio2")
     path = folder / "line.npy"
     np.save(path, line)
     process = subprocess.Popen(
