@@ -45,7 +45,8 @@ def new_estimate(
     if is_common:
         if alone.clarity >= _COMBED_CLEAR and is_any_partial(alone.pitch - found.pitch):
             return Estimate(alone.pitch, min(alone.clarity, found.clarity))
-        is_own = _is_same(alone.pitch, found.pitch) and alone.clarity >= _SURE_CLEAR
+        is_octave = _is_same(old_pitch, found.pitch + 12)
+        is_own = _is_same(alone.pitch, found.pitch) and alone.clarity >= (_COMBED_CLEAR if is_octave else _SURE_CLEAR)
         return found if is_own else Estimate(found.pitch, min(found.clarity, _DOUBTFUL_CLEAR))
     if alone.is_in_range and alone.clarity > found.clarity and not _is_same(alone.pitch, old_pitch):
         return _of_two(found, alone)

@@ -61,7 +61,7 @@ _ARRIVES_S = 0.100
 _SETTLED_S = 0.150
 _UNHEARD_S = 0.2
 """A pluck that gave no note so long ago began the one whose pitch is heard now."""
-_PASSING_S = 0.085
+_PASSING_S, _FAINT_PASSING_S = 0.085, 0.130
 """A fret that is left so soon was only passed."""
 _SOON_S = 0.045
 """What is not louder is no pluck where the pitch comes later than this."""
@@ -162,6 +162,8 @@ class Listener:
             return
         attack = last_attack(self._history, self._working)
         if attack.adds_nothing:
+            if self._pluck is None and self._note is not None and attack.at - self._note.began > self._samples(_REST_S):
+                self._unheard = attack
             return
         if self._is_new(attack):
             self._pluck, self._unheard, self._guesses = attack, None, []
@@ -197,13 +199,9 @@ class Listener:
         late = age > self._samples(_LAST_S)
         if enough and _fades(clean):
             enough, late = False, True
-        if not enough and not late:
-            return
-        self._pluck, self._unheard = None, pluck
-        if enough and not pluck.is_loud and age > self._samples(_DOUBTED_S) and self._came_later(pluck, estimate):
-            return
-        if enough and estimate.is_in_range:
-            self._tell_pluck(pluck, estimate, raw, clean)
+        told = enough and self._tell_pluck(pluck, estimate, raw, clean)
+        if late and not told:
+            self._pluck, self._unheard = None, pluck
 
     def _came_later(self, pluck: Attack, estimate: Estimate) -> bool:
         """Whether soon after the pluck another pitch was as clear as one string alone: a finger slid over a fret."""
@@ -218,23 +216,28 @@ class Listener:
         agreeing = sum(abs(guess.pitch - estimate.pitch) < 0.5 for guess in self._guesses[-3:])
         hoped = any(abs(estimate.pitch - pitch) < 0.4 for pitch in self._expected)
         return (
-            estimate.clarity >= _VERY_CLEAR
+            (estimate.clarity >= _VERY_CLEAR and (agreeing > 1 or len(self._guesses) == 1))
             or (estimate.clarity >= _CLEAR and agreeing > 1)
             or (estimate.clarity > _AGREE_CLEAR and agreeing > 2)
             or (estimate.clarity > _HOPED_CLEAR and hoped)
         )
 
-    def _tell_pluck(self, pluck: Attack, estimate: Estimate, raw: Samples, clean: Samples) -> None:
+    def _tell_pluck(self, pluck: Attack, estimate: Estimate, raw: Samples, clean: Samples) -> bool:
+        """Tell what was plucked, if it is a note."""
+        is_late = self._history.end - pluck.at > self._samples(_DOUBTED_S + _SKIPPED_S)
+        if not estimate.is_in_range or (is_late and not pluck.is_loud and self._came_later(pluck, estimate)):
+            return False
         period = period_of(estimate.pitch, self._working)
         power = max(periodic_power(raw, period), periodic_power(clean, period))
         if power < (1.5 * self._floor) ** 2:
-            return
+            return False
         old = self._note
         if old is not None and abs(old.estimate.pitch - estimate.pitch) < _SAME:
             until = pluck.at - self._samples(0.002)
             if not is_struck_again(raw, clean, self._history.between(until - len(raw), until), period):
-                return
+                return False
         self._start(pluck.at, estimate, power, strength=pluck.strength, is_faint=not pluck.is_loud)
+        return True
 
     def _without_old(self, window: Samples, pluck: int, old: SoundingNote) -> Samples:
         if pluck - old.began < self._samples(_OLD_NOTE_S):
@@ -278,7 +281,7 @@ class Listener:
         age = self._history.end - note.began
         if age < self._samples(_YOUNG_S) and not note.slurred:
             self._look_again(note, age)
-        else:
+        if age >= self._samples(_YOUNG_S) or note.slurred or note.is_faint:
             self._track(note, window)
             if age > self._samples(_SETTLED_S):
                 self._settle(note)
@@ -302,6 +305,8 @@ class Listener:
             if note.elsewhere and abs(estimate.pitch - note.elsewhere[-1]) >= 0.35:
                 note.elsewhere.clear()
             note.elsewhere.append(estimate.pitch)
+            if note.is_faint and not is_any_partial(abs(estimate.pitch - note.estimate.pitch)):
+                return
             is_lower = is_any_partial(note.estimate.pitch - estimate.pitch)
             if len(note.elsewhere) >= (4 if is_lower else 2):
                 self._put_right(note, estimate)
@@ -331,12 +336,14 @@ class Listener:
         unheard = self._unheard
         if unheard is not None and self._history.end - unheard.at > self._samples(_UNHEARD_S):
             unheard = None
-        if is_partial(abs(change.pitch - before)) and (unheard is None or change.pitch < before):
+        if is_partial(abs(change.pitch - before)) and (unheard is None or not unheard.is_loud):
             note.track.pitch = before
             return
         heard = Estimate(change.pitch, estimate.clarity)
         power = periodic_power(window, period_of(heard.pitch, self._working))
-        if unheard is not None and (unheard.is_loud or change.at - unheard.at < self._samples(_SOON_S)):
+        if unheard is not None and (
+            unheard.is_loud or change.is_mixed or change.at - unheard.at < self._samples(_SOON_S)
+        ):
             self._start(unheard.at, heard, power, strength=unheard.strength)
         elif self._is_on_its_way(note, change):
             self._put_right(note, heard, change.at)
@@ -344,6 +351,11 @@ class Listener:
             self._put_right(note, heard)
         elif not change.is_bend:
             self._start(change.at, heard, power, strength=note.strength, slurred=True)
+
+    def _began_with(self, unheard: Attack, change: PitchChange) -> bool:
+        """Whether a pitch that is heard now was plucked at an attack that gave no note, and not slid to."""
+        is_soon = not unheard.adds_nothing and change.at - unheard.at < self._samples(_SOON_S)
+        return unheard.is_loud or change.is_mixed or is_soon
 
     def _is_on_its_way(self, note: SoundingNote, change: PitchChange) -> bool:
         """Whether a finger slides, and touched the fret of the note only in passing."""

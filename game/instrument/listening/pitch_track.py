@@ -36,6 +36,7 @@ class PitchChange:
     pitch: float
     at: int
     is_bend: bool
+    is_mixed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +93,8 @@ class PitchTrack:
         is_slow = (arrived - left) / self._rate > _BEND_S + _BEND_MORE_S * (abs(way) - 1)
         is_mixed = is_slow and unclear >= _UNCLEAR * (last - first)
         self.pitch = pitch
-        return PitchChange(pitch, left if is_mixed else min(came, arrived), is_bend=is_slow and not is_mixed)
+        at = left if is_mixed else min(came, arrived)
+        return PitchChange(pitch, at, is_bend=is_slow and not is_mixed, is_mixed=is_mixed)
 
 
 def _crossing(before: _Point, after: _Point, share_before: float, share: float, at_share: float) -> int:
