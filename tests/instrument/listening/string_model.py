@@ -24,7 +24,8 @@ class Strings:
 
     `stiffness` is B of an open string, `fading` and `fading_high` the partials' decay, per second and per second and
     kHz squared; `pickup` the place of a magnetic one as a share of the string (None: the bridge's force is heard).
-    `thump` and `noise` are the body's and the pick's loudness beside the string's.
+    `thump` and `noise` are the body's and the pick's loudness beside the string's: what lies under 240 Hz is, in the
+    first 50 ms of D4 to C5, some 14 dB below the whole on steel strings and 11 on nylon ones, as in sampled guitars.
     """
 
     name: str
@@ -52,7 +53,7 @@ NYLON = Strings(
     fading=2.2,
     fading_high=2.5,
     pickup=None,
-    thump=0.30,
+    thump=0.24,
     noise=0.04,
 )
 ELECTRIC = Strings(
@@ -131,9 +132,11 @@ def plucked(
         out[:kept] += strength * (share * held * np.sin(phase) + (1 - share) * twin * np.sin(phase * (1 + apart)))
     begun = np.minimum(time / 0.0006, 1.0)
     out *= begun * loud
+    # What shakes the body is the force on the bridge: the same pull near it moves the string less (by p (1 - p)).
+    shaken = strings.thump * place * (1 - place) / 0.15
     for frequency, lasting, strength in strings.bodies:
         wobble = frequency * chance.uniform(0.93, 1.07)
-        out += loud * strings.thump * strength * begun * np.exp(-time / lasting) * np.sin(2 * np.pi * wobble * time)
+        out += loud * shaken * strength * begun * np.exp(-time / lasting) * np.sin(2 * np.pi * wobble * time)
     early = int(chance.uniform(0.004, 0.025) * rate)
     whole = np.concatenate([np.zeros(early), out])
     whole[early:] += _burst(count, 0.0035, rate, chance) * strings.noise * loud
