@@ -67,7 +67,7 @@ class DelayStep:
         self.chosen = 0
         self._asked_s: float | None = None
         self._headphones = microphone_kept(context, microphone).headphones
-        self._attempt = 0
+        self._attempt, self._wavered = 0, False
         self._began_s = 0.0
         self._measuring: AnsweredBeside[ClickDelay] | None = None
         self.measured: ClickDelay | None = None
@@ -183,7 +183,7 @@ class DelayStep:
         self._end(microphone_kept(self._context, self._microphone).delay_ms)
 
     def _measure(self) -> None:
-        self._attempt, self.measured, self.played = 0, None, None
+        self._attempt, self._wavered, self.measured, self.played = 0, False, None, None
         self._sound_clicks()
 
     def _sound_clicks(self) -> None:
@@ -209,6 +209,11 @@ class DelayStep:
         self._measuring = None
         if measured.refused is DelayRefusal.NOT_HEARD and self._attempt < len(SHARES) - 1:
             self._attempt += 1
+            self._sound_clicks()
+            return
+        if measured.refused is DelayRefusal.UNSTEADY and not self._wavered:
+            # A single block that the system lost is enough for that.
+            self._wavered = True
             self._sound_clicks()
             return
         self._context.devices.sound.stop()
@@ -255,7 +260,7 @@ class DelayStep:
     @property
     def words(self) -> str:
         if self.stage is DelayStage.CLICKS:
-            return say("mic.delay.clicks" if self._attempt == 0 else "mic.delay.louder")
+            return self._while_listening()
         if self.stage is DelayStage.PLUCKS:
             return say("delay.going", ordinal=say("ordinal.6"), count=len(self._plucks_s))
         if self.stage is DelayStage.ASKS_HEADPHONES:
@@ -265,6 +270,11 @@ class DelayStep:
         if self.stage is DelayStage.OVER:
             return self._found()
         return say("mic.delay" if self._context.devices.sound.sounds else "mic.delay.silent")
+
+    def _while_listening(self) -> str:
+        if self._wavered:
+            return say("mic.delay.wavered")
+        return say("mic.delay.clicks" if self._attempt == 0 else "mic.delay.louder")
 
     def _refusal(self) -> str:
         if self.measured is None:
