@@ -1,4 +1,4 @@
-"""Our own clicks beside a guitar that is heard: `python -m tests.bench.own_clicks [--seed N] [--notes N] [--all]`.
+"""Our own clicks beside a guitar that is heard: `python -m tests.bench.own_clicks [--row WORDS] [--seed N] [--all]`.
 
 How lines are heard without a click, and with one that leaks by several ways and so loud, left in and taken out as the
 game does (`game.instrument.listening.known_sound`). The player is on the beat give or take 15 ms. Loudness is that of
@@ -32,6 +32,7 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=71)
     parser.add_argument("--notes", type=int, default=40)
     parser.add_argument("--all", action="store_true", help="all guitars")
+    parser.add_argument("--row", default="", help="only rows with these words")
     asked = parser.parse_args()
     found = guitars(asked.seed)
     chosen = found if asked.all else [found[number] for number in FEW]
@@ -42,10 +43,12 @@ def main() -> None:
     ]
     heads = "F recall prec. onset p95 ms"
     print(f"{'':34s} {'left in':>27s} {'taken out':>27s}\n{'the click':34s} {heads:>27s} {heads:>27s}")
-    row("none", recordings)
+    if asked.row in "none":
+        row("none", recordings)
     for name, way in ways(asked.seed).items():
         for below_db in (-20, -6, 0):
-            row(f"{name}, {below_db} dB", [clicked(one, way, below_db) for one in recordings])
+            if asked.row in (words := f"{name}, {below_db} dB"):
+                row(words, [clicked(one, way, below_db) for one in recordings])
     print("\nthe clicks alone, notes heard (target: 0)")
     for name, way in ways(asked.seed).items():
         alone = way(click_track(30.0, 0.05)) * 0.8
