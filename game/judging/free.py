@@ -6,7 +6,7 @@ one is a stop.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from statistics import median
 
 from game.instrument.decoding.played import PlayedNote
@@ -16,7 +16,7 @@ from game.judging.pulse import FreeRows, PulseStep, PulseStepKind, pulse_steps
 from game.judging.pulse_fit import DueTime, due_time, steady_stretches
 from game.judging.read_notes import ReadNotes, nothing_read
 from game.judging.timed import judgement_of
-from game.judging.timed_verdict import DEFAULT_RULES, TimedRules
+from game.judging.timed_verdict import DEFAULT_RULES, TimedRules, timed_unsure
 from game.judging.tolerance import COMMON_TIME, BarSpan, TimedGrid, beats_at, tolerance_ms
 from game.judging.unsure import told_apart
 from game.judging.verdicts import EventKind, Judgement
@@ -51,7 +51,8 @@ def judge_free(
     if not steps:
         reading = nothing_read(len(expected))
         grid = _grid(expected, [DueTime(due_s=float(note.note.onset), quarter_s=1.0) for note in expected], spans)
-        return FreeJudgement(judgement=judgement_of(expected, played, grid, rules, reading, ()), tempo_bpm=None)
+        judgement = judgement_of(expected, played, grid, rules, reading, ())
+        return FreeJudgement(judgement=_with_unsure(judgement, expected, unsure), tempo_bpm=None)
     dues = _dues(rows, steps)
     grid = _grid(expected, dues, spans)
     reading = _reading(rows, steps, dues)
@@ -59,6 +60,14 @@ def judge_free(
         judgement=judgement_of(expected, played, grid, rules, reading, unsure),
         tempo_bpm=tuple(60 / due.quarter_s for due in dues),
     )
+
+
+def _with_unsure(judgement: Judgement, expected: Sequence[ExpectedNote], unsure: Sequence[PlayedNote]) -> Judgement:
+    """The judgement of a take without a sure note, from which no pulse can be told: what came stands for the first
+    written notes, in order.
+    """
+    heard = [timed_unsure(note, (one,)) for note, one in zip(expected, unsure, strict=False)]
+    return replace(judgement, verdicts=(*heard, *judgement.verdicts[len(heard) :]))
 
 
 def _rows(expected: Sequence[ExpectedNote], played: Sequence[PlayedNote], rules: TimedRules) -> FreeRows:

@@ -93,6 +93,7 @@ def test_a_noise_that_answers_nothing_is_no_extra_note(judge: Judge) -> None:
 def test_a_take_of_which_nothing_could_be_told_asks_nothing(judge: Judge) -> None:
     summary = summary_of(judge(LINE, unsure_at(PERFECT, *range(8), off=0), GRID), LINE)
     assert (summary.asked, summary.right_notes, summary.clean_share) == (0, 0, None)
+    assert (summary.counts[Verdict.UNSURE], summary.kept_going) == (8, True)
 
 
 @EVERY_JUDGE
