@@ -133,8 +133,6 @@ def _unsure(judgement: Judgement) -> list[Message]:
 
 
 def _midi(args: argparse.Namespace, neck_map: NeckMap, expected: Sequence[ExpectedNote]) -> _GivenTake:
-    if args.input_channel is not None:
-        raise TakeError("command.take.channel_of_midi", file=args.take)
     recorded = read_take(
         args.take,
         tuning=neck_map.tuning,
@@ -149,9 +147,6 @@ def _midi(args: argparse.Namespace, neck_map: NeckMap, expected: Sequence[Expect
 
 
 def _recording(args: argparse.Namespace) -> _GivenTake:
-    for word in ("keyboard", "unfiltered"):
-        if getattr(args, word):
-            raise TakeError("command.take.word_for_midi", word=f"--{word}", file=args.take)
     recording = heard_take(args.take, args.input_channel)
     return _GivenTake(notes=recording.notes, warnings=sound_warnings(recording, args.take), recording=recording)
 
@@ -195,6 +190,13 @@ def _check(args: argparse.Namespace) -> None:
         raise TakeError("command.take.tempo_missing", stage=args.stage)
     if args.stage == "places" and args.tempo is not None:
         raise TakeError("command.take.places_without_clock")
+    if not is_recording(args.take):
+        if args.input_channel is not None:
+            raise TakeError("command.take.channel_of_midi", file=args.take)
+        return
+    for word in ("keyboard", "unfiltered"):
+        if getattr(args, word):
+            raise TakeError("command.take.word_for_midi", word=f"--{word}", file=args.take)
 
 
 def _grid(args: argparse.Namespace, passage: Passage) -> TimedGrid:

@@ -24,6 +24,8 @@ _TICKS = 480
 _TICKS_A_SECOND = 2 * _TICKS
 _RINGS_ON_S = 0.08
 _FADES_S = 0.02
+_TOUCHES_S = 0.02
+"""The same note again is on the same string: the pick that comes to rest on it stops it (trade)."""
 _STOPS_S = 0.005
 _TAIL_S = 0.5
 _GAIN = 0.7
@@ -60,13 +62,15 @@ def rendered_with(font: str) -> bool:
 
 
 def render(notes: Sequence[PlayedNote], ends_s: Sequence[float], guitar: RenderedGuitar, to: Path, rng: Random) -> None:
-    """Write notes as a WAV file, the same on two channels. Each ends at its time and rings on a little, but stops where
-    the next is of its pitch.
+    """Write notes as a WAV file, the same on two channels. Each ends at its time and rings on a little, but is stopped
+    by the pick where the next is of its pitch.
     """
     stops_s = []
     for note, end_s, following in zip(notes, ends_s, (*notes[1:], None), strict=True):
-        again_s = following.started_s if following and following.sounding == note.sounding else float("inf")
-        stops_s.append(max(min(end_s + rng.uniform(0, _RINGS_ON_S), again_s - _STOPS_S), note.started_s + _STOPS_S))
+        stop_s = end_s + rng.uniform(0, _RINGS_ON_S)
+        if following and following.sounding == note.sounding:
+            stop_s = min(stop_s, following.started_s - _FADES_S - rng.uniform(0, _TOUCHES_S))
+        stops_s.append(max(stop_s, note.started_s + _STOPS_S))
     velocities = [rng.randint(60, 110) for _ in notes]
     whole = list(zip(notes, stops_s, velocities, strict=True))
     if guitar.rings:
