@@ -5,14 +5,14 @@ from dataclasses import replace
 
 from game.instrument.listening.heard import HeardNote
 
-_STILL_THE_PLUCK_S = 0.105
+_STILL_THE_PLUCK_S = 0.12
 """A pitch that changes as soon as the note is settled was a mistake: fingers hardly come down so soon after a pluck
-(ours; 105 ms are sixteenths at 143 a minute).
+(ours; 120 ms are sixteenths at 125 a minute).
 """
 
 
 def with_hindsight(notes: Iterable[HeardNote]) -> tuple[HeardNote, ...]:
-    """The notes, in order of time, with what a pluck turned into within a tenth of a second as its own pitch."""
+    """The notes, in order of time, with what a pluck turned into as soon as it was settled as its own pitch."""
     told: list[HeardNote] = []
     for note in notes:
         if told and note.slurred and not told[-1].slurred and _is_soon(told[-1], note):

@@ -10,14 +10,14 @@ def note(number, started_s, pitch, *, slurred=False, sure=True):
     )
 
 
-def test_a_pitch_that_changes_within_a_tenth_of_a_second_was_a_mistake():
+def test_a_pitch_that_changes_as_soon_as_the_note_is_settled_was_a_mistake():
     """Told a twelfth and an octave low, then right: one note, from its pluck."""
-    notes = (note(1, 1.0, 41.0, sure=False), note(2, 1.09, 60.1, slurred=True), note(3, 2.0, 62.0))
+    notes = (note(1, 1.0, 41.0, sure=False), note(2, 1.115, 60.1, slurred=True), note(3, 2.0, 62.0))
     assert with_hindsight(notes) == (note(1, 1.0, 60.1), note(3, 2.0, 62.0))
 
 
 def test_a_slur_a_pluck_and_a_second_slur_stay_notes_of_their_own():
-    slur = (note(1, 1.0, 60.0), note(2, 1.2, 62.0, slurred=True))
+    slur = (note(1, 1.0, 60.0), note(2, 1.13, 62.0, slurred=True))
     plucks = (note(1, 1.0, 60.0), note(2, 1.08, 62.0))
     trill = (note(1, 1.0, 60.0), note(2, 1.2, 62.0, slurred=True), note(3, 1.28, 60.0, slurred=True))
     for notes in (slur, plucks, trill, ()):
