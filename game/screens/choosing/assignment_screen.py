@@ -13,6 +13,7 @@ from game.lines.levels import level_of
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
+from game.screens.reading.page_keys import free_string_keys
 from game.screens.routes import Back, Route, ToAssigned
 from game.screens.rows_in_sight import first_in_sight
 from game.screens.shown_keys import draw_keys, lay_paper
@@ -27,6 +28,8 @@ _ROW, _FOOT = 40, 118
 
 class AssignmentScreen(BaseScreen):
     """The parts of an assignment, one a line. Its map holds from now on, as the map's own screen shows."""
+
+    free_string_commands = True
 
     def __init__(self, context: ScreenContext, path: Path, assignment: Assignment) -> None:
         super().__init__(context)
@@ -85,7 +88,8 @@ class AssignmentScreen(BaseScreen):
             y += sheet.px(_ROW)
         corner = draw_next(self.context, surface, say("assignment.begin"))
         keys = (("keys.updown", "keys.choose"), ("keys.escape", "keys.back"))
-        draw_keys(self.context, surface, key_hints(*keys), right=corner.left / sheet.unit - 20)
+        string = free_string_keys(self.context, self.neck_map, "keys.free_result")
+        draw_keys(self.context, surface, (*string, *key_hints(*keys)), right=corner.left / sheet.unit - 20)
         return True
 
     def _in_sight(self, top: int) -> range:

@@ -31,3 +31,14 @@ def test_what_was_opened_stands_in_the_log_as_the_teacher_wrote_it(table, tmp_pa
     assert kept["text"] == path.read_text()
     assert (kept["title"], kept["due"]) == ("The week", "2026-12-04")
     assert kept["digest"] == hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def test_with_a_guitar_in_hand_the_free_string_begins_its_part_and_twice_goes_back(table, tmp_path):
+    path = tmp_path / "week.toml"
+    path.write_text('title = "The week"\n[[tune]]\ntitle = "Ode to Joy"\nbars = [1, 4]\nstages = ["time"]\n')
+    table.drop(path)
+    table.pluck_free_string(2)
+    assert table.screen_name == "TodayScreen"
+    table.drop(path)
+    table.pluck_free_string(1)
+    assert table.screen_name == "FreePage"
