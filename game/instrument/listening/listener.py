@@ -31,6 +31,7 @@ from game.instrument.listening.semitones import period_of
 from game.instrument.listening.sounding_note import Known, SoundingNote
 from game.instrument.listening.spectral_flux import SpectralFlux
 from game.instrument.listening.struck_again import is_struck_again
+from game.instrument.listening.sureness import Kept, Still, is_sure_pluck, is_sure_slur, kept
 
 LOWEST_RATE, HIGHEST_RATE = 16_000, 192_000
 _STEP_S = 0.0058
@@ -54,15 +55,19 @@ _TOUCH_S, _TOUCH_RATIO = 0.006, 2.0
 """An attack so much stronger, so long after one that is being looked into, is the pluck, the other the pick's touch."""
 _REST_S = 0.045
 """No second pluck so soon after one."""
+_OCTAVE_CLEAR, _NEVER = 0.95, 1000
 _YOUNG_S = 0.080
 """So long a pluck's pitch is looked for anew."""
 _ARRIVES_S = 0.100
 """A pitch that is arrived at so soon after the pluck, by a slide, is the note's own."""
 _SETTLED_S = 0.150
+_KNOCK_S = 0.07
+"""What is silent so soon was a knock or a click."""
 _UNHEARD_S = 0.2
 """A pluck that gave no note so long ago began the one whose pitch is heard now."""
 _PASSING_S, _FAINT_PASSING_S = 0.085, 0.130
 """A fret that is left so soon was only passed."""
+_BEFORE_CHANGE_S = 0.01
 _SOON_S = 0.045
 """What is not louder is no pluck where the pitch comes later than this."""
 _AS_CLEAR, _HIGHER_STEPS = 0.97, 5
@@ -232,11 +237,13 @@ class Listener:
         if power < (1.5 * self._floor) ** 2:
             return False
         old = self._note
-        if old is not None and abs(old.estimate.pitch - estimate.pitch) < _SAME:
+        rings_already = old is not None and abs(old.estimate.pitch - estimate.pitch) < _SAME
+        is_sure = is_sure_pluck(pluck, estimate, rings_already=rings_already)
+        if rings_already:
             until = pluck.at - self._samples(0.002)
             if not is_struck_again(raw, clean, self._history.between(until - len(raw), until), period):
                 return False
-        self._start(pluck.at, estimate, power, strength=pluck.strength, is_faint=not pluck.is_loud)
+        self._start(pluck.at, estimate, power, strength=pluck.strength, is_faint=not pluck.is_loud, sure=is_sure)
         return True
 
     def _without_old(self, window: Samples, pluck: int, old: SoundingNote) -> Samples:
@@ -272,10 +279,7 @@ class Listener:
     def _follow(self, note: SoundingNote) -> None:
         window = self._history.last(self._followed(note))
         if _rms(window) < self._floor:
-            note.quiet_steps += 1
-            if note.quiet_steps > 2:
-                self._settle(note)
-                self._end()
+            self._hear_quiet(note)
             return
         note.quiet_steps = 0
         age = self._history.end - note.began
@@ -283,8 +287,31 @@ class Listener:
             self._look_again(note, age)
         if age >= self._samples(_YOUNG_S) or note.slurred or note.is_faint:
             self._track(note, window)
-            if age > self._samples(_SETTLED_S):
-                self._settle(note)
+            if age > self._samples(_SETTLED_S) and self._note is note and not note.is_settled:
+                self._settle_or_withdraw(note)
+
+    def _hear_quiet(self, note: SoundingNote) -> None:
+        """A step under the floor: the third ends the note, or shows that it was only a knock."""
+        note.quiet_steps += 1
+        if note.quiet_steps <= 2:
+            return
+        if self._history.end - note.began < self._samples(_KNOCK_S):
+            self._withdraw(note)
+            return
+        self._settle(note)
+        self._end()
+
+    def _settle_or_withdraw(self, note: SoundingNote) -> None:
+        window = self._history.last(self._followed(note))
+        near = [peak.clarity for peak in peaks_of(window, self._working) if abs(peak.pitch - note.track.pitch) < _NEAR]
+        power = periodic_power(window, period_of(note.track.pitch, self._working))
+        still = Still(max(near, default=0.0), power, _rms(window) ** 2, note.track.wandered())
+        what = kept(note.estimate.pitch, note.power, still)
+        if what is Kept.NO_NOTE:
+            self._withdraw(note)
+            return
+        note.sure = note.sure and what is Kept.SURE
+        self._settle(note)
 
     def _followed(self, note: SoundingNote) -> int:
         """How many samples the pitch is followed by: few, so that a bend is told from a jump."""
@@ -307,9 +334,16 @@ class Listener:
             note.elsewhere.append(estimate.pitch)
             if note.is_faint and not is_any_partial(abs(estimate.pitch - note.estimate.pitch)):
                 return
-            is_lower = is_any_partial(note.estimate.pitch - estimate.pitch)
-            if len(note.elsewhere) >= (4 if is_lower else 2):
+            if len(note.elsewhere) >= self._readings_for(note.estimate.pitch - estimate.pitch, estimate):
                 self._put_right(note, estimate)
+
+    def _readings_for(self, below: float, estimate: Estimate) -> int:
+        """How many readings in a row put a note right; none a partial of which it is told as, for the body's thump
+        outlasts a string that is muted. An octave lower only what is very clear.
+        """
+        if not is_any_partial(below):
+            return 2
+        return 4 if below < 12 + _SAME and estimate.clarity > _OCTAVE_CLEAR else _NEVER
 
     def _put_right(self, note: SoundingNote, estimate: Estimate, arrived: int | None = None) -> None:
         is_other = arrived is not None or round(estimate.pitch) != round(note.estimate.pitch)
@@ -344,18 +378,18 @@ class Listener:
         if unheard is not None and (
             unheard.is_loud or change.is_mixed or change.at - unheard.at < self._samples(_SOON_S)
         ):
-            self._start(unheard.at, heard, power, strength=unheard.strength)
+            self._start(unheard.at, heard, power, strength=unheard.strength, sure=False)
         elif self._is_on_its_way(note, change):
             self._put_right(note, heard, change.at)
         elif change.at - note.began < self._samples(_ARRIVES_S) and not note.is_settled and not note.slurred:
             self._put_right(note, heard)
         elif not change.is_bend:
-            self._start(change.at, heard, power, strength=note.strength, slurred=True)
+            is_sure = is_sure_slur(power, self._power_before(change), is_mixed=change.is_mixed)
+            self._start(change.at, heard, power, strength=note.strength, slurred=True, sure=is_sure)
 
-    def _began_with(self, unheard: Attack, change: PitchChange) -> bool:
-        """Whether a pitch that is heard now was plucked at an attack that gave no note, and not slid to."""
-        is_soon = not unheard.adds_nothing and change.at - unheard.at < self._samples(_SOON_S)
-        return unheard.is_loud or change.is_mixed or is_soon
+    def _power_before(self, change: PitchChange) -> float:
+        until = change.at - self._samples(_BEFORE_CHANGE_S)
+        return _rms(self._history.between(until - self._samples(_FOLLOWED_S), until)) ** 2
 
     def _is_on_its_way(self, note: SoundingNote, change: PitchChange) -> bool:
         """Whether a finger slides, and touched the fret of the note only in passing."""
@@ -384,6 +418,10 @@ class Listener:
                 note.estimate = Estimate(steady, note.estimate.clarity)
             note.is_settled = True
             self._tell(Telling.SETTLED, note)
+
+    def _withdraw(self, note: SoundingNote) -> None:
+        self._tell(Telling.WITHDRAWN, note)
+        self._note = None
 
     def _end(self) -> None:
         if self._note is not None:

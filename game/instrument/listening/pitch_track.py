@@ -77,6 +77,11 @@ class PitchTrack:
             return None
         return median(newest)
 
+    def wandered(self) -> float:
+        """How many semitones lie between the lowest and the highest reading that are kept."""
+        pitches = [point.pitch for point in self._points]
+        return max(pitches, default=0.0) - min(pitches, default=0.0)
+
     def _change_to(self, pitch: float) -> PitchChange:
         """The way from where it was, told by how long its middle took."""
         way = pitch - self.pitch

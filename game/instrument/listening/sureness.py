@@ -1,0 +1,62 @@
+"""Which notes could have been something else as well: doubtful when told, or not keeping their pitch.
+
+Counted on 250 notes that were told rightly and 65 that were not, speech among them: each sign is on one to five of a
+hundred right notes.
+"""
+
+from dataclasses import dataclass
+from enum import Enum
+
+from game.instrument.listening.attack import Attack
+from game.instrument.listening.difference_function import Estimate
+
+_CLEAR = 0.93
+"""A pluck that made nothing louder must be as clear."""
+_FELL = 0.5
+"""A string that changes its pitch by itself keeps this share of its power at least."""
+_KEEPS, _STAYS = 0.8, 0.3
+"""A string repeats itself so clearly still when it is settled; where it does not, and this share of the power is there,
+it never was one: a voice, a chair.
+"""
+_THUMP_PITCH, _THUMP_LEFT = 47.0, 0.03
+"""Under it what has so little of its power left in a seventh of a second may be the body's thump alone."""
+_WANDERS = 0.3
+"""Semitones by which a voice wanders in a seventh of a second, and a string seldom."""
+
+
+class Kept(Enum):
+    """What a note turns out to be when it is settled."""
+
+    SURE = "sure"
+    UNSURE = "unsure"
+    NO_NOTE = "no note"
+
+
+@dataclass(frozen=True, slots=True)
+class Still:
+    """What there is of a note when it is settled: how clear its period is, its power, the power of all that sounds, and
+    by how many semitones its pitch has wandered.
+    """
+
+    clarity: float
+    power: float
+    all_power: float
+    wandered: float
+
+
+def is_sure_pluck(pluck: Attack, estimate: Estimate, *, rings_already: bool) -> bool:
+    """Whether a pluck certainly is one, of this pitch; `rings_already` where the string sounded the same before."""
+    return pluck.is_loud or (estimate.clarity >= _CLEAR and not rings_already)
+
+
+def is_sure_slur(power: float, power_before: float, *, is_mixed: bool) -> bool:
+    """Whether a pitch that came without a pluck is a slur, and no pluck that was not heard."""
+    return not is_mixed and power >= _FELL * power_before
+
+
+def kept(pitch: float, power: float, still: Still) -> Kept:
+    """What a note of a pitch and a power turns out to be, from what there still is of it."""
+    if still.clarity < _KEEPS and still.all_power >= _STAYS * power:
+        return Kept.NO_NOTE
+    is_thump = pitch < _THUMP_PITCH and still.power < _THUMP_LEFT * power
+    return Kept.UNSURE if is_thump or still.wandered > _WANDERS else Kept.SURE
