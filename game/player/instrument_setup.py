@@ -6,8 +6,10 @@ from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES
 from game.instrument.ports.sound_input import SoundTerms
+from game.instrument.sources.note_sources import PlayedOn
 from game.neck.tuning import tuning_named
 from game.player.settings import InstrumentKind, MicrophoneSettings, Settings
+from game.practice_log.rows.log_records import InstrumentUsed
 
 
 def setup_for(settings: Settings, device: str) -> Setup:
@@ -41,3 +43,12 @@ def sound_terms(settings: Settings) -> SoundTerms | None:
         floor_db=known.floor_db,
         own_clicks=settings.hears_itself,
     )
+
+
+def used_by(settings: Settings) -> InstrumentUsed | None:
+    """What is played on, as far as the player said so; None where it is known by the first note alone."""
+    if settings.instrument is InstrumentKind.NO_PICKUP:
+        return InstrumentUsed(name="", kind=PlayedOn.NO_PICKUP)
+    if settings.by_microphone:
+        return InstrumentUsed(name=settings.microphone, kind=PlayedOn.HEARD)
+    return None

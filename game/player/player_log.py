@@ -123,15 +123,25 @@ class PlayerLog:
         except LogError:
             return True
 
-    def recorder(self, passage: Passage, neck_map: NeckMap, terms: Terms, *, zero_s: float) -> "LogTakeRecorder":
-        """A take that may begin: it is in the log from its first note on. Not to be asked for during a take."""
+    def recorder(
+        self,
+        passage: Passage,
+        neck_map: NeckMap,
+        terms: Terms,
+        *,
+        zero_s: float,
+        instrument: InstrumentUsed | None = None,
+    ) -> "LogTakeRecorder":
+        """A take that may begin: it is in the log from its first note on, and played on what gave that. `instrument` is
+        what it is played on where something else comes first. Not to be asked for during a take.
+        """
         begun = take_begun(
             passage,
             neck_map,
             terms,
             started_at=self._now(),
             player=self.player,
-            instrument=_UNKNOWN_YET,
+            instrument=instrument or _UNKNOWN_YET,
             sighting=self.sighting(passage),
         )
         begun = replace(begun, tune=tune_id(passage))
@@ -246,7 +256,7 @@ class LogTakeRecorder:
 
     def helped(self, n: int, step: HintStep, *, at_s: float) -> None:
         """Help was given."""
-        self._begin(_UNKNOWN_YET).helped(n, step, at_s=at_s)
+        self._begin(self._begun.instrument).helped(n, step, at_s=at_s)
 
     def named(self, n: int, name: Spelling, *, at_s: float) -> None:
         """A name was given."""
@@ -255,7 +265,7 @@ class LogTakeRecorder:
 
     def said(self, n: int, *, said_right: bool, at_s: float) -> None:
         """The player's own word."""
-        self._begin(_UNKNOWN_YET).said(n, said_right=said_right, at_s=at_s)
+        self._begin(self._begun.instrument).said(n, said_right=said_right, at_s=at_s)
 
     def ended(self, finished: Finished, *, counted_from_s: float | None = None) -> None:
         """The take is over; one in which nothing was done is no take."""

@@ -254,7 +254,10 @@ class Session:
 
     def recorder(self, passage: "Passage", neck_map: "NeckMap", terms: "Terms", *, zero_s: float) -> "LogTakeRecorder":
         """Where a take that may begin is written down. Not to be asked for during a take."""
-        return self.log.recorder(passage, neck_map, terms, zero_s=zero_s)
+        from game.player.instrument_setup import used_by
+
+        used = used_by(self.settings)
+        return self.log.recorder(passage, neck_map, terms, zero_s=zero_s, instrument=used)
 
     def finish_take(self, finished: "Finished", recorder: "LogTakeRecorder") -> "Decision":
         """A take in which something was played is over and written down: what the coach says comes next."""

@@ -6,8 +6,10 @@ from game.instrument.decoding.instrument_state import KeyboardSetup
 from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.strings_setup import StringsSetup
 from game.instrument.ports.sound_input import SoundTerms
-from game.player.instrument_setup import setup_for, sound_terms
+from game.instrument.sources.note_sources import PlayedOn
+from game.player.instrument_setup import setup_for, sound_terms, used_by
 from game.player.settings import DeviceSettings, InstrumentKind, MicrophoneSettings, Settings
+from game.practice_log.rows.log_records import InstrumentUsed
 
 LOW_FIRST = (6, 5, 4, 3, 2, 1)
 SETTINGS = Settings(
@@ -63,3 +65,10 @@ def test_our_own_clicks_are_taken_out_of_what_is_heard_unless_headphones_were_sa
 def test_nothing_is_listened_to_before_an_input_was_chosen():
     assert sound_terms(Settings()) is None
     assert sound_terms(Settings(microphone="a card", instrument=InstrumentKind.NO_PICKUP)) is None
+
+
+def test_what_is_played_on_is_known_before_a_note_where_the_player_said_so():
+    assert used_by(Settings()) is None
+    assert used_by(Settings(microphone="a card")) == InstrumentUsed(name="a card", kind=PlayedOn.HEARD)
+    unheard = used_by(Settings(instrument=InstrumentKind.NO_PICKUP))
+    assert unheard == InstrumentUsed(name="", kind=PlayedOn.NO_PICKUP)

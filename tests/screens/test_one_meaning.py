@@ -9,9 +9,11 @@ import pytest
 from game.coach.stages import Pulse, Stage
 from game.player.settings import InstrumentKind
 from game.screens.routes import Route, ToMarking, ToPage
+from game.tunes.entering.entering import EntryStep
 from tests.screens.table import Table
 from tests.screens.timed_pages import sight_request
-from tests.screens.ways import request_of, routes
+from tests.screens.ways import request_of, routes, signing_of
+from tests.screens.writing.writing_tables import new_tune
 
 THE_CORNER, WHERE_ONE_CAME_FROM = "Enter", "Esc"
 """These two mean the next thing and the way back everywhere, and say which in other words on every screen."""
@@ -148,6 +150,8 @@ def works_alone(table, name, route, key):
 
 ON = frozenset({"show it, then: right", "right", "mark it", "begin", "pause", "turn the page up", "start, stop"})
 WAS_WRONG = frozenset({"wrong", "wrong: again", "wrong: a bar back"})
+ENTERED = frozenset({"begin", "tap", "hear it"}), frozenset({"take back", "again"})
+"""What goes on where a tune is entered, and what takes back that was wrong there."""
 UNTIMED_AND_TIMED = {
     "letters": lambda table: ToPage(request_of(table, Stage.LETTERS), chosen=True),
     "places": lambda table: ToPage(request_of(table), chosen=True),
@@ -180,3 +184,37 @@ def test_on_an_ordinary_guitar_space_goes_on_and_backspace_says_that_it_was_wron
         if table.screen is first or table.screen_name == "MarkingScreen":
             table.key(pygame.K_SPACE, " ")
             table.wait(0.2)
+
+
+def test_where_a_tune_is_entered_without_being_heard_the_two_keys_go_on_and_take_back(table):
+    """In all its steps, and while a rhythm is tapped."""
+    table.settle(instrument=InstrumentKind.NO_PICKUP)
+    new_tune(table)
+    on, back = ENTERED
+    for key in (pygame.K_RETURN, 0, pygame.K_RETURN, pygame.K_SPACE, pygame.K_ESCAPE, pygame.K_RETURN):
+        if key:
+            table.key(key)
+        else:
+            for sounding in (53, 55):
+                table.play(sounding)
+        table.picture()
+        told = {hint.labels: hint.meaning for hint in table.context.window.told_keys}
+        assert told.get(("Space",), "begin") in on
+        assert told.get(("Backspace",), "again") in back
+    assert table.screen.state.step is EntryStep.PAGE
+
+
+def test_a_page_signed_on_an_ordinary_guitar_takes_back_what_was_written_wrong(table):
+    table.settle(instrument=InstrumentKind.NO_PICKUP)
+    table.go(signing_of_the_past(table))
+    table.letters("Ax")
+    table.key(pygame.K_BACKSPACE)
+    assert table.screen.hand.typed == "A"
+
+
+def signing_of_the_past(table):
+    """The page of a take that was heard before."""
+    table.settle(instrument=InstrumentKind.GUITAR)
+    route = signing_of(table)
+    table.settle(instrument=InstrumentKind.NO_PICKUP)
+    return route

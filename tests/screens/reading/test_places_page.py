@@ -375,3 +375,14 @@ def test_a_note_told_unsurely_first_and_surely_then_is_judged_as_what_it_was(tab
     heard.sound(57)
     table.wait(2.0)
     assert table.verdicts == ["clean", "clean", "clean"]
+
+
+def test_a_take_that_begins_with_help_is_of_the_guitar_that_is_heard_all_the_same(table):
+    """Cut short, it would be taken for a keyboard's, an octave off, else."""
+    heard = HeardGuitar(table)
+    table.open("F4 q, G4 h.")
+    table.key(pygame.K_F5)
+    heard.sound(65)
+    assert table.logged("SELECT name, kind FROM instrument JOIN take USING (instrument)") == [
+        ("USB microphone", "guitar heard")
+    ]
