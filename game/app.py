@@ -268,7 +268,7 @@ class App:
 
     def _hear_the_player_alone(self) -> None:
         """What still sounds of a line that was played ends where a take begins that would hear it."""
-        if self.screen.in_take and self.context.settings.hears_itself:
+        if self.screen.in_take and self.context.hears_itself:
             self.context.devices.sound.strings.stop()
 
     def _mind_the_hands(self) -> None:

@@ -49,6 +49,11 @@ class ScreenContext:
         """Whether notes are listened to: not where the player marks an ordinary guitar."""
         return self.settings.instrument is not InstrumentKind.NO_PICKUP
 
+    @property
+    def hears_itself(self) -> bool:
+        """Whether what the game plays would be heard as played: by a microphone, where no pickup took over from it."""
+        return self.settings.hears_itself and not self.devices.instruments.taken_over
+
     def change_settings(self, settings: Settings) -> None:
         """Take settings over and keep them; a full disk is said, and the settings hold for this time."""
         try:

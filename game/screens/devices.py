@@ -31,6 +31,11 @@ class Instruments(Protocol):
         """Their names."""
         ...
 
+    @property
+    def taken_over(self) -> bool:
+        """Whether a pickup plays where a microphone was listened to."""
+        ...
+
     def filtered(self, device: str) -> "Counter[Dirt]":
         """What was filtered of one since the program began, by kind."""
         ...
@@ -43,6 +48,7 @@ class StaticInstruments:
     found: tuple[Message, ...] = ()
     present: bool = False
     devices: tuple[str, ...] = ()
+    taken_over: bool = False
 
     def filtered(self, device: str) -> "Counter[Dirt]":  # noqa: ARG002 - part of the interface
         """Nothing."""

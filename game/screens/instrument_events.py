@@ -23,6 +23,7 @@ class InstrumentEvents:
         self._context = context
         self._settings = context.settings
         self._own_strings = OwnStrings()
+        self._hears_itself = False
         self._live = context.devices.instruments = LiveSources(self._terms(), opened)
         if self._live.microphone is not None:
             context.devices.microphone = self._live.microphone
@@ -80,6 +81,16 @@ class InstrumentEvents:
         for event in self._live.events(now_s):
             if not self._may_be_ours(event):
                 yield event
+        if self._context.hears_itself is not self._hears_itself:
+            self._hears_itself = self._context.hears_itself
+            self._silence_the_take()
+
+    def _silence_the_take(self) -> None:
+        """Bass and chords end where a pickup gives back, within a take, to a microphone that would hear them."""
+        sound = self._context.devices.sound
+        sound.set_volumes(self._context.settings.volumes)
+        if self._hears_itself:
+            sound.metronome.set_accompaniment_volume(0.0)
 
     def _may_be_ours(self, event: LiveEvent) -> bool:
         """Whether a microphone heard it while our own strings sounded: what the game plays must not answer it."""

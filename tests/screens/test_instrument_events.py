@@ -14,6 +14,7 @@ from game.instrument.ports.midi_inputs import OFFERED
 from game.judging.verdicts import Verdict
 from game.message import verbatim
 from game.player.settings import DeviceSettings, InstrumentKind, MicrophoneSettings, Settings
+from game.screens.devices import StaticInstruments
 from game.screens.instrument_events import InstrumentEvents
 from tests.instrument.ports.bench_driver import GUITAR, BenchDriver
 from tests.screens.plugged_in import NAME, Plugged
@@ -135,7 +136,7 @@ def heard(table):
     table.settle(microphone="a card")
     guitar = HeardGuitar()
     events = InstrumentEvents(table.context, [lambda _: guitar])
-    strings = SimpleNamespace(sounding=False, stop=lambda: None)
+    strings = SimpleNamespace(sounding=False, set_accompaniment_volume=lambda _: None)
     table.context.devices.sound.strings = strings
 
     def given(*events_of_guitar):
@@ -176,3 +177,15 @@ def test_with_headphones_and_from_a_pickup_everything_counts_while_a_line_sounds
     heard.table.settle(microphone="a card", microphones={"a card": MicrophoneSettings(headphones=True)})
     by_ear = NoteStarted(note=note_heard(heard.table.clock.now_s()), channel=1)
     assert heard.given(by_ear) == [by_ear]
+
+
+def test_bass_and_chords_end_where_a_pickup_gives_back_to_a_microphone_and_come_again_with_it(table):
+    table.settle(microphone="a card")
+    events = InstrumentEvents(table.context, [])
+    gains = table.context.devices.sound.metronome._player._gains
+    heard = []
+    for taken_over in (False, True, False):
+        table.context.devices.instruments = StaticInstruments(taken_over=taken_over)
+        list(events.events())
+        heard.append((table.context.hears_itself, gains[1] > 0))
+    assert heard == [(True, False), (False, True), (True, False)]

@@ -131,6 +131,11 @@ class LiveSources:
         """Whether any device is listened to."""
         return any(source.present for source in self._sources)
 
+    @property
+    def taken_over(self) -> bool:
+        """Whether a pickup plays where a microphone was listened to."""
+        return self._microphone is not None and self._takeover.pickup is not None
+
     def filtered(self, device: str) -> Counter[Dirt]:
         """What was filtered of a device since the program began, by kind."""
         return sum((source.filtered(device) for source in self._sources), Counter[Dirt]())

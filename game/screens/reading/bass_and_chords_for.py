@@ -51,7 +51,7 @@ def take_accompaniment(
         swing=swing,
         before=chord_in_force(passage.score.bars[: passage.start + first_bar]),
     )
-    if band and context.settings.hears_itself:
+    if band and context.hears_itself:
         context.say_once("microphone.no_band")
         return ()
     return band

@@ -66,6 +66,6 @@ class ManualInput:
         return self._sounded(PlayedNote(started_s=now_s, sounding=sounding, place=place, source=SCREEN_NECK_SOURCE))
 
     def _sounded(self, played: PlayedNote | None) -> PlayedNote | None:
-        if played is not None and not self._context.settings.hears_itself:
+        if played is not None and not self._context.hears_itself:
             self._context.devices.sound.pluck(played.sounding)
         return played

@@ -9,6 +9,7 @@ from game.coach.stages import Pulse, Stage
 from game.music.accompanying import Accompanied, Manner
 from game.player.settings import MicrophoneSettings
 from game.practice.take_request import TakeRequest, request_for
+from game.screens.devices import StaticInstruments
 from game.screens.reading.bass_and_chords_for import hear_passage
 from game.screens.routes import ToPage
 from game.text.catalogue import say
@@ -140,6 +141,14 @@ def test_with_headphones_a_take_that_a_microphone_hears_is_accompanied(table, pr
     table.go(ToPage(request, chosen=True))
     assert prepared[-1]["accompaniment"]
     assert not table.context.message_shown or table.context.window.message != say("microphone.no_band")
+
+
+def test_where_a_pickup_plays_instead_of_the_microphone_a_take_is_accompanied(table, prepared):
+    request = known(table, tune(table))
+    table.settle(microphone="a card")
+    table.context.devices.instruments = StaticInstruments(present=True, taken_over=True)
+    table.go(ToPage(request, chosen=True))
+    assert prepared[-1]["accompaniment"]
 
 
 def test_of_music_without_chords_nothing_is_missed_and_nothing_said(table, prepared):
