@@ -2,12 +2,17 @@
 
 from dataclasses import replace
 
+import numpy as np
+
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
+from game.instrument.listening.listener import Listener
+from game.instrument.listening.note_events import HeardStream, note_events
 from game.screens.devices import StaticInstruments
 
 MICROPHONE = "USB microphone"
 TOLD_AFTER_S = 0.04
+BLOCK = 512
 FREE_PITCH = 40
 """The open sixth string."""
 
@@ -50,3 +55,18 @@ class HeardGuitar:
         for _ in range(times):
             self.sound(FREE_PITCH, wait_s=apart_s)
         self.table.wait(1.0)
+
+
+def play_sound(table, samples, rate: int) -> None:
+    """What a microphone gives: listened to as it comes, and told to the game a block at a time."""
+    listener, stream = Listener(rate), HeardStream(began_s=table.clock.now_s(), source=MICROPHONE)
+    for first in range(0, len(samples), BLOCK):
+        block = samples[first : first + BLOCK]
+        table.clock.advance(len(block) / rate)
+        stream, told = note_events(stream, listener.feed(block.astype(np.float32)))
+        for event in told:
+            if isinstance(event, NoteStarted):
+                table.app.note_started(event)
+            elif isinstance(event, NoteRevised):
+                table.screen.note_revised(event)
+        table.app.take_in([])

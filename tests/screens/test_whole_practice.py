@@ -1,10 +1,16 @@
 """A whole practice: led by the coach, driven from the guitar alone, or by keys without any instrument."""
 
+import numpy as np
 import pygame
 
 from game.coach.stages import Stage
 from game.player.settings import InstrumentKind, Settings
 from game.screens.routes import ToPage
+from tests.instrument.listening import string_model
+from tests.instrument.listening.melodies import LineNote
+from tests.instrument.listening.played_lines import Modelled, played
+from tests.instrument.listening.rendered_guitar import RATE
+from tests.screens.heard_guitar import HeardGuitar, play_sound
 from tests.screens.table import Table
 
 ROWS = ("F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 h")
@@ -109,3 +115,20 @@ def test_an_ordinary_guitar_is_practised_from_the_first_note_to_the_metronome(tm
     with table.context.session.log.reading() as connection:
         kept = connection.execute("SELECT self_marked, count(*) FROM take GROUP BY self_marked").fetchall()
     assert kept == [(1, 5)]
+
+
+def test_a_practice_is_driven_by_the_sound_of_a_plain_guitar_alone(table):
+    """A line with one wrong note, then the free string once to go on, and twice to stop; the strings are modelled."""
+    HeardGuitar(table)
+    table.open("F4 q, G4 q, A4 q, Bb4 q", key=-1)
+    row = [(0.5, 53), (0.9, 55), (1.3, 56), (1.8, 57), (2.2, 58), (4.2, 40), (6.2, 40), (6.6, 40)]
+    notes = [LineNote(start_s=at_s, length_s=0.38, pitch=pitch, velocity=85) for at_s, pitch in row]
+    sound = played(notes, Modelled(string_model.STEEL), np.random.default_rng(2)).samples
+    upto = int(5.6 * RATE)
+    play_sound(table, sound[: int(3.6 * RATE)], RATE)
+    assert table.verdicts == ["clean", "clean", "wrong pitch", "clean"]
+    play_sound(table, sound[int(3.6 * RATE) : upto], RATE)
+    page = table.screen
+    assert page.in_take, "plucked once: it goes on as advised"
+    play_sound(table, np.concatenate([sound[upto:], np.zeros(RATE // 2)]), RATE)
+    assert table.screen is not page
