@@ -243,7 +243,8 @@ class Listener:
             until = pluck.at - self._samples(0.002)
             if not is_struck_again(raw, clean, self._history.between(until - len(raw), until), period):
                 return False
-        self._start(pluck.at, estimate, power, strength=pluck.strength, is_faint=not pluck.is_loud, sure=is_sure)
+        known = Known(strength=pluck.strength, is_faint=not pluck.is_loud, sure=is_sure, clears=not rings_already)
+        self._start(pluck.at, estimate, power, **known)
         return True
 
     def _without_old(self, window: Samples, pluck: int, old: SoundingNote) -> Samples:
@@ -310,7 +311,7 @@ class Listener:
         if what is Kept.NO_NOTE:
             self._withdraw(note)
             return
-        note.sure = note.sure and what is Kept.SURE
+        note.sure = (note.sure or note.clears) and what is Kept.SURE
         self._settle(note)
 
     def _followed(self, note: SoundingNote) -> int:

@@ -19,6 +19,7 @@ _READINGS, _TOGETHER = 4, 0.2
 """So many readings in a row, so near each other in semitones, are a pitch that was arrived at."""
 _KEPT = 60
 """Readings that are kept: a third of a second."""
+_WANDERS_OVER = 9
 _MIDDLE = 0.2
 """The middle of the way leaves out this share at either end."""
 _BEND_S, _BEND_MORE_S = 0.034, 0.009
@@ -78,8 +79,8 @@ class PitchTrack:
         return median(newest)
 
     def wandered(self) -> float:
-        """How many semitones lie between the lowest and the highest reading that are kept."""
-        pitches = [point.pitch for point in self._points]
+        """How many semitones lie between the lowest and the highest of the newest readings."""
+        pitches = [point.pitch for point in list(self._points)[-_WANDERS_OVER:]]
         return max(pitches, default=0.0) - min(pitches, default=0.0)
 
     def _change_to(self, pitch: float) -> PitchChange:

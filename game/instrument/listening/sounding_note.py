@@ -10,12 +10,15 @@ from game.instrument.listening.pitch_track import PitchTrack
 
 
 class Known(TypedDict, total=False):
-    """What is known of a note beside its pitch: `is_faint` where its attack made nothing louder."""
+    """What is known of a note beside its pitch: `is_faint` where its attack made nothing louder, `clears`
+    where it is sure after all once it keeps its pitch.
+    """
 
     strength: Required[float]
     slurred: bool
     is_faint: bool
     sure: bool
+    clears: bool
 
 
 @dataclass(slots=True)
@@ -33,6 +36,7 @@ class SoundingNote:
     sure: bool = True
     slurred: bool = False
     is_faint: bool = False
+    clears: bool = False
     is_settled: bool = False
     elsewhere: list[float] = field(default_factory=list)
     """The pitches that were heard in a row instead of its own."""

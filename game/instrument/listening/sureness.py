@@ -12,6 +12,8 @@ from game.instrument.listening.difference_function import Estimate
 
 _CLEAR = 0.93
 """A pluck that made nothing louder must be as clear."""
+_BRIGHT = 2.0
+"""Or have made the sound so much brighter."""
 _FELL = 0.5
 """A string that changes its pitch by itself keeps this share of its power at least."""
 _KEEPS, _STAYS = 0.8, 0.3
@@ -46,7 +48,7 @@ class Still:
 
 def is_sure_pluck(pluck: Attack, estimate: Estimate, *, rings_already: bool) -> bool:
     """Whether a pluck certainly is one, of this pitch; `rings_already` where the string sounded the same before."""
-    return pluck.is_loud or (estimate.clarity >= _CLEAR and not rings_already)
+    return pluck.is_loud or (not rings_already and (estimate.clarity >= _CLEAR or pluck.brighter > _BRIGHT))
 
 
 def is_sure_slur(power: float, power_before: float, *, is_mixed: bool) -> bool:

@@ -18,6 +18,7 @@ STRING = Still(0.99, 0.008, 0.008, 0.05)
         (FAINT, 0.97, False, True),
         (FAINT, 0.97, True, False),
         (FAINT, 0.85, False, False),
+        (replace(FAINT, brighter=2.5), 0.85, False, True),
     ],
 )
 def test_a_pluck_that_adds_little_is_sure_only_where_its_pitch_is_clear_and_new(pluck, clarity, rings_already, sure):
