@@ -286,6 +286,13 @@ class OwnWordPlayer(KeysPlayer):
         self.do(pygame.K_DOWN)
         self.do(ENTER)
         self.look(self.table)
+        assert self.table.screen_name == "MicrophonesScreen", "the second door leads to what a guitar is heard by"
+        while self.table.screen.inputs is None:
+            pygame.time.wait(5)
+            self.wait(0.05)
+        self.do(pygame.K_UP)
+        self.do(ENTER)
+        self.look(self.table)
         self.do(ENTER)
 
     def take(self) -> None:
