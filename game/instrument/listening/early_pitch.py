@@ -7,9 +7,9 @@ import numpy as np
 from game.instrument.listening.difference_function import Estimate, estimate_of
 from game.instrument.listening.sample_history import Samples
 
-_THUMP_S = 0.06
+_THUMP_S = 0.1
 """So long after the pluck the thump may be heard."""
-_BELIEVED = 0.8
+_BELIEVED = 0.65
 """Of this clarity the higher pitch of the brightened sound is believed."""
 _MULTIPLES = (12, 19.02, 24, 27.86, 31.02)
 """Semitones of the second to sixth partial over the pitch."""
