@@ -31,7 +31,7 @@ from game.instrument.listening.semitones import period_of
 from game.instrument.listening.sounding_note import Known, SoundingNote
 from game.instrument.listening.spectral_flux import SpectralFlux
 from game.instrument.listening.struck_again import is_struck_again
-from game.instrument.listening.sureness import Kept, Still, is_sure_pluck, is_sure_slur, kept
+from game.instrument.listening.sureness import Kept, Still, is_sure_pluck, is_sure_slur, kept, may_be_knock
 
 LOWEST_RATE, HIGHEST_RATE = 16_000, 192_000
 _STEP_S = 0.0058
@@ -299,6 +299,8 @@ class Listener:
         if self._history.end - note.began < self._samples(_KNOCK_S):
             self._withdraw(note)
             return
+        if not note.is_settled and may_be_knock(note.estimate.pitch):
+            note.sure = False
         self._settle(note)
         self._end()
 

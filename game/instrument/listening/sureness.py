@@ -20,7 +20,7 @@ _KEEPS, _STAYS = 0.8, 0.3
 """A string repeats itself so clearly still when it is settled; where it does not, and this share of the power is there,
 it never was one: a voice, a chair.
 """
-_THUMP_PITCH, _THUMP_LEFT = 47.0, 0.03
+_THUMP_PITCH, _THUMP_LEFT = 50.0, 0.03
 """Under it what has so little of its power left in a seventh of a second may be the body's thump alone."""
 _WANDERS = 0.3
 """Semitones by which a voice wanders in a seventh of a second, and a string seldom."""
@@ -56,9 +56,14 @@ def is_sure_slur(power: float, power_before: float, *, is_mixed: bool) -> bool:
     return not is_mixed and power >= _FELL * power_before
 
 
+def may_be_knock(pitch: float) -> bool:
+    """Whether what was silent before it could be settled is as low as a knock on wood: a string of that pitch rings."""
+    return pitch < _THUMP_PITCH
+
+
 def kept(pitch: float, power: float, still: Still) -> Kept:
     """What a note of a pitch and a power turns out to be, from what there still is of it."""
     if still.clarity < _KEEPS and still.all_power >= _STAYS * power:
         return Kept.NO_NOTE
-    is_thump = pitch < _THUMP_PITCH and still.power < _THUMP_LEFT * power
+    is_thump = pitch < _THUMP_PITCH and (still.power < _THUMP_LEFT * power or still.clarity < _KEEPS)
     return Kept.UNSURE if is_thump or still.wandered > _WANDERS else Kept.SURE

@@ -4,7 +4,7 @@ import pytest
 
 from game.instrument.listening.attack import Attack
 from game.instrument.listening.difference_function import Estimate
-from game.instrument.listening.sureness import Kept, Still, is_sure_pluck, is_sure_slur, kept
+from game.instrument.listening.sureness import Kept, Still, is_sure_pluck, is_sure_slur, kept, may_be_knock
 
 LOUD = Attack(0, 0.1, 3.0, 3.0)
 FAINT = Attack(0, 0.1, 1.05, 1.3)
@@ -43,3 +43,9 @@ def test_what_goes_on_without_its_pitch_was_no_note():
 def test_what_wanders_and_a_low_note_that_is_gone_at_once_are_unsure():
     assert kept(60, 0.01, replace(STRING, wandered=0.5)) is Kept.UNSURE
     assert kept(42, 0.01, Still(0.9, 0.0001, 0.0001, 0.05)) is Kept.UNSURE
+
+
+def test_only_what_is_low_may_be_a_knock():
+    """A box of wood sounds between 80 and 150 Hz (mem)."""
+    assert may_be_knock(43)
+    assert not may_be_knock(60)
