@@ -5,8 +5,8 @@ goes down to that string, it is free no longer. How often it was plucked is know
 moment.
 
 A guitar that is heard by its sound tells of more than was plucked: of strings that ring along with others, of noises,
-of a note twice. There only what was heard surely is a pluck, and alone: with nothing else shortly before it, and
-nothing else after it until it is known what was meant. Pure.
+of a note twice. There only what was heard surely is a first pluck, and alone: with nothing else shortly before it,
+and nothing else after it until it is known what was meant. Pure.
 """
 
 from collections.abc import Collection
@@ -65,9 +65,19 @@ class FreeString:
             return False
         if not played.heard:
             self._plucks = plucked(self._plucks, played.started_s)
-        elif played.sure and all(played.started_s - other_s >= ALONE_S for other_s in self._others_s):
+        elif (played.sure or self._goes_on(played)) and all(
+            played.started_s - other_s >= ALONE_S for other_s in self._others_s
+        ):
             self._plucks = plucked_by_sound(self._plucks, played.started_s)
         return True
+
+    def _goes_on(self, played: PlayedNote) -> bool:
+        """Whether a note follows a pluck that was heard surely: that what it is cannot be told then says little, for a
+        string struck again while it rings is heard over itself.
+        """
+        return bool(
+            self._plucks.heard and self._plucks.count and played.started_s - self._plucks.last_s <= HEARD_TOGETHER_S
+        )
 
     def _rings_on(self, played: PlayedNote, neck_map: NeckMap) -> bool:
         """Whether a note is the plucked string itself, of which a partial outlasts the rest."""
