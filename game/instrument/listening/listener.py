@@ -61,6 +61,8 @@ _YOUNG_S = 0.080
 _ARRIVES_S = 0.100
 """A pitch that is arrived at so soon after the pluck, by a slide, is the note's own."""
 _SETTLED_S = 0.150
+_GONE_S = 0.2
+"""What has lost its pitch by then was no note; before, the next one may just have been plucked."""
 _KNOCK_S = 0.07
 """What is silent so soon was a knock or a click."""
 _UNHEARD_S = 0.2
@@ -311,7 +313,8 @@ class Listener:
         still = Still(max(near, default=0.0), power, _rms(window) ** 2, note.track.wandered())
         what = kept(note.estimate.pitch, note.power, still)
         if what is Kept.NO_NOTE:
-            self._withdraw(note)
+            if self._history.end - note.began > self._samples(_GONE_S):
+                self._withdraw(note)
             return
         note.sure = (note.sure or note.clears) and what is Kept.SURE
         self._settle(note)

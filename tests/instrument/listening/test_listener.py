@@ -109,3 +109,10 @@ def test_what_is_expected_never_decides_what_was_heard():
             listener.expect(pitch + aside for _, pitch in NOTES)
             told += listener.feed(SOUND[first : first + 512])
         assert started(told) == started(TOLD)
+
+
+def test_notes_of_a_seventh_of_a_second_are_all_kept():
+    """The next is plucked at the moment one is settled; none is withdrawn."""
+    told = heard(line([(0.2 + 0.147 * number, pitch) for number, pitch in enumerate((50, 57, 51, 57, 63, 60))]))
+    assert started(told) == [50, 57, 51, 57, 63, 60]
+    assert Telling.WITHDRAWN not in {one.telling for one in told}
