@@ -146,17 +146,25 @@ def go_to_shelf(game: Game) -> None:
 @contextmanager
 def game_on(screen: Screen, home: Path, environment: dict[str, str], *, module: str = "game") -> Iterator[Game]:
     """The game with `home` as its home, its shelf on the screen and its log open. `module` starts it."""
-    environment = {**environment, "DISPLAY": screen.display, "HOME": str(home), "SDL_AUDIODRIVER": "dummy"}
-    environment |= {"XDG_DATA_HOME": str(home / "data"), "XDG_CONFIG_HOME": str(home / "config")}
-    environment.pop("SDL_VIDEODRIVER", None)
-    with (home / "game.log").open("wb") as log:
-        command = [sys.executable, "-m", module]
-        process = subprocess.Popen(command, env=environment, stdin=subprocess.PIPE, stdout=log, stderr=log)
-    game = Game(process, screen, environment)
-    try:
+    with begun_game(screen, home, {**environment, "SDL_AUDIODRIVER": "dummy"}, "-m", module) as game:
         go_to_shelf(game)
         # The log is opened after everything else that the first frame did not need.
         game.wait_for_rows("SELECT name FROM sqlite_master LIMIT 1", 1)
+        yield game
+
+
+@contextmanager
+def begun_game(screen: Screen, home: Path, environment: dict[str, str], *words: str | Path) -> Iterator[Game]:
+    """The game with `home` as its home, wherever it begins. `words` are those of the interpreter."""
+    environment = {**environment, "DISPLAY": screen.display, "HOME": str(home)}
+    environment |= {"XDG_DATA_HOME": str(home / "data"), "XDG_CONFIG_HOME": str(home / "config")}
+    environment.pop("SDL_VIDEODRIVER", None)
+    with (home / "game.log").open("wb") as log:
+        process = subprocess.Popen(
+            [sys.executable, *words], env=environment, stdin=subprocess.PIPE, stdout=log, stderr=log
+        )
+    game = Game(process, screen, environment)
+    try:
         yield game
     finally:
         game.end()

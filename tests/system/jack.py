@@ -19,6 +19,11 @@ _WAYS = (
     ("-R", "-S", "--no-mlock", "-n", "{name}", "-d", "dummy", "-r", "48000", "-p", "128"),
     ("-r", "-S", "--no-mlock", "-n", "{name}", "-d", "dummy", "-r", "48000", "-p", "256"),
 )
+# Programs in Python that play and hear sound have to answer in each period.
+_WAYS_OF_SOUND = (
+    ("-R", "-S", "--no-mlock", "-n", "{name}", "-d", "dummy", "-r", "48000", "-p", "1024"),
+    ("-r", "-S", "--no-mlock", "-n", "{name}", "-d", "dummy", "-r", "48000", "-p", "1024"),
+)
 _UP_WITHIN_S = 60.0
 _ENDS_WITHIN_S = 60.0
 
@@ -41,12 +46,21 @@ def jack_server(folder: Path) -> Iterator[dict[str, str]]:
 
 
 @contextmanager
-def jack_that_restarts(folder: Path) -> Iterator[tuple[dict[str, str], Callable[[], None]]]:
+def jack_for_sound(folder: Path) -> Iterator[dict[str, str]]:
+    """The same, for programs that play and hear sound: each period lasts 21 ms."""
+    with jack_that_restarts(folder, _WAYS_OF_SOUND) as (environment, _):
+        yield environment
+
+
+@contextmanager
+def jack_that_restarts(
+    folder: Path, ways: tuple[tuple[str, ...], ...] = _WAYS
+) -> Iterator[tuple[dict[str, str], Callable[[], None]]]:
     """The same, and what kills the server and starts it anew under its name."""
     require_module("rtmidi", package="python-rtmidi")
     jackd = require("jackd", package="jackd2")
     before = os.environ.get("JACK_DEFAULT_SERVER")
-    for number, way in enumerate(_WAYS):
+    for number, way in enumerate(ways):
         name = f"homefret-{os.getpid()}-{time.monotonic_ns()}-{number}"
         os.environ["JACK_DEFAULT_SERVER"] = name
         command = [jackd, *(word.format(name=name) for word in way)]

@@ -6,6 +6,7 @@ import ctypes.util
 import importlib.util
 import os
 import shutil
+from pathlib import Path
 from typing import NoReturn
 
 import pytest
@@ -27,6 +28,12 @@ def require_library(library: str, *, package: str) -> None:
     """The same for a library of the system."""
     if ctypes.util.find_library(library) is None:
         _missing(f"the library {library} is not installed (Debian package {package})")
+
+
+def require_file(pattern: str, *, package: str) -> Path:
+    """The same for a file that a Debian package brings, by its pattern below `/usr`."""
+    found = next(Path("/usr").glob(pattern), None)
+    return found or _missing(f"/usr/{pattern} is not there (Debian package {package})")
 
 
 def _missing(reason: str) -> NoReturn:
