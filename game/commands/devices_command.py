@@ -1,4 +1,4 @@
-"""`homefret devices`: the MIDI ports and inputs for sound there are, and with --watch each note as it comes."""
+"""`homefret devices`: the MIDI ports and audio inputs there are, and with --watch each note as it comes."""
 
 import argparse
 import signal
@@ -123,7 +123,7 @@ def _setup_for(args: argparse.Namespace) -> Callable[[str], Setup]:
 
 
 def _listen(args: argparse.Namespace) -> int:
-    """Watch an input for sound instead."""
+    """Watch an audio input instead."""
     kept_in = "" if args.record is None else sound_file(args.record)
     inputs = sound_inputs()
     terms = terms_for(args.input, args.input_channel, inputs, load(user_settings()).without_faults())

@@ -90,7 +90,7 @@ class DeviceSettings(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class MicrophoneSettings(msgspec.Struct, frozen=True, kw_only=True):
-    """How one input for sound is listened to, as it was found when it was set up.
+    """How one audio input is listened to, as it was found when it was set up.
 
     `channel` counts from 1; `delay_ms` is taken out of the times of notes; `floor_db` is the power against full scale
     under which nothing is a note. `headphones` where what the game plays cannot reach it; `set_up` once it was set up.
@@ -152,7 +152,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     lines, `plan_minutes` how long today's plan is.
     `base_channel` is the MIDI channel of string 1. `choices` are homes chosen by hand: sounding pitch to
     (string, fret). `device` is the one listened to, empty for whichever plays; `devices` how each reports, by its name;
-    `microphone` is the input for sound by which a guitar is heard, empty for none, `microphones` how each is listened
+    `microphone` is the audio input by which a guitar is heard, empty for none, `microphones` how each is listened
     to, by its name; `pedals` the controllers that command; `limits` by what a pickup's dirt is told apart.
 
     How music is read, practised and fingered is the player's: taste, names, targets, the map and the neck it lies on.

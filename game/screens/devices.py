@@ -65,7 +65,7 @@ class Devices:
 
     @property
     def microphone(self) -> "Microphone":
-        """The input for sound by which a guitar is heard; one that hears nothing until instruments are listened to."""
+        """The audio input by which a guitar is heard; one that hears nothing until instruments are listened to."""
         if self._microphone is None:
             from game.instrument.ports.microphone import Microphone  # noqa: PLC0415 - not before the first frame
 

@@ -227,7 +227,7 @@ class ToMicrophones:
 
 @dataclass(frozen=True, slots=True)
 class ToMicrophone:
-    """An input for sound, to be set up by playing; `first` as above."""
+    """An audio input, to be set up by playing; `first` as above."""
 
     name: str
     first: bool = False

@@ -98,7 +98,7 @@ def test_without_any_midi_system_the_answer_says_so_and_is_no_failure(plug_in, c
     assert (answer["api"], answer["found"], answer["ports"]) == (None, "no MIDI system answers", [])
     assert main(["devices"]) == 0
     lines = capsys.readouterr().out.splitlines()
-    assert lines == ["No MIDI system answers.", "Inputs for sound:", "  a card (channels: 2; 48000 Hz)"]
+    assert lines == ["No MIDI system answers.", "Audio inputs:", "  a card (channels: 2; 48000 Hz)"]
 
 
 def test_where_sound_cannot_be_heard_it_is_said_how_to_mend_that(plug_in, capsys, monkeypatch):
@@ -220,9 +220,9 @@ def test_a_signal_ends_the_watch_whenever_it_comes(plug_in, capsys, monkeypatch)
         (("--frets", "0"), "0 frets: give 1 to 30"),
         (("--tuning", "banjo"), "no tuning is called 'banjo'"),
         (("--record", "take.wav"), "take.wav keeps sound, which comes by --input NAME"),
-        (("--input-channel", "2"), "go with --watch and each other"),
+        (("--input-channel", "2"), "--input-channel with --input"),
         (("--input", "card", "--input-channel", "0"), "--input-channel is 0"),
-        (("--input", "horn"), "no input for sound is called 'horn'"),
+        (("--input", "horn"), "no audio input is called 'horn'"),
         (("--input", "card", "--record", "take.mid"), "let it end with .wav, .flac"),
     ],
 )

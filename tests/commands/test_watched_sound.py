@@ -1,4 +1,4 @@
-"""A watch of an input for sound tells pitch, cents and level of each note, and what it turned out to be."""
+"""A watch of an audio input tells pitch, cents and level of each note, and what it turned out to be."""
 
 from pathlib import Path
 from threading import Event
@@ -120,12 +120,12 @@ def test_an_input_is_found_by_its_name_or_a_part_that_no_other_has():
     assert terms_for("WEB", 1, INPUTS, settings) == SoundTerms(name="web")
     with refusal(HomefretError, r"'card' stands for several inputs: give more of the name \(a card, a card, rear\)"):
         terms_for("card", None, INPUTS, settings)
-    with refusal(HomefretError, "no input for sound is called 'horn'; there are: a card, a card, rear, web"):
+    with refusal(HomefretError, "no audio input is called 'horn'; there are: a card, a card, rear, web"):
         terms_for("horn", None, INPUTS, settings)
 
 
 def test_where_there_are_no_inputs_it_is_said_why():
-    with refusal(HomefretError, "there is no input for sound"):
+    with refusal(HomefretError, "there is no audio input"):
         terms_for("card", None, InputsFound(()), Settings())
     with refusal(HomefretError, "libportaudio2"):
         terms_for("card", None, InputsFound((), to_plain(message("sound_input.no_portaudio_debian"))), Settings())

@@ -1,6 +1,6 @@
 """A program that plays a line of sound through JACK, as a process of its own: `line_player.py LINE.npy RATE`.
 
-It says "ready" once its port is there, under which others find it as an input for sound. For each line on its standard
+It says "ready" once its port is there, under which others find it as an audio input. For each line on its standard
 input it plays the line once, and says as JSON the `perf_counter` seconds at which each block of it was handed over,
 with the number of its first sample.
 """

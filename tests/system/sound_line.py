@@ -14,7 +14,7 @@ from tests.system.needs import require_library, require_module
 
 _PLAYER = Path(__file__).with_name("line_player.py")
 INPUT = "PortAudio"
-"""Under this name JACK shows the program as an input for sound."""
+"""Under this name JACK shows the program as an audio input."""
 
 
 class SoundLine:

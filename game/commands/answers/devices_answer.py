@@ -58,7 +58,7 @@ class FilteredNote(Answer, frozen=True, kw_only=True):
 
 
 class InputForSound(Answer, frozen=True, kw_only=True):
-    """An input for sound: a microphone, or an audio interface."""
+    """An audio input: a microphone, or an audio interface."""
 
     name: Annotated[str, Meta(description="by which it is chosen; it stays when the input is plugged in again")]
     channels: Ordinal
@@ -87,7 +87,7 @@ class WatchedSound(Answer, frozen=True, kw_only=True):
 
 
 class Change(Answer, frozen=True, kw_only=True):
-    """A device or an input for sound that came or went, or could not be listened to."""
+    """A device or an audio input that came or went, or could not be listened to."""
 
     change: Literal["found", "lost", "refused"]
     device: str
@@ -104,7 +104,7 @@ class Watched(Answer, frozen=True, kw_only=True):
 
 
 class DevicesAnswer(Answer, frozen=True, kw_only=True):
-    """The MIDI ports and the inputs for sound there are. With --watch, printed when the watch ends: also what `Watched`
+    """The MIDI ports and the audio inputs there are. With --watch, printed when the watch ends: also what `Watched`
     holds, or with --input what was `heard`.
     """
 

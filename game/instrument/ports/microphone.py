@@ -91,7 +91,7 @@ class _Running:
 
 
 class Microphone:
-    """The input for sound that the player chose. Without one nothing is opened, and no process begins.
+    """The audio input that the player chose. Without one nothing is opened, and no process begins.
 
     A thread of its own begins and ends processes; the frame only reads what they said. `kept_in` is a file that all
     that comes is written into, for whoever asked for that; `on_told` is given all that is told of notes, and when their

@@ -1,4 +1,4 @@
-"""The process that listens: it opens the input for sound, analyses what comes and tells notes. No frame waits for it.
+"""The process that listens: it opens the audio input, analyses what comes and tells notes. No frame waits for it.
 
 Run as `python -m game.instrument.ports.sound_child` by `game.instrument.ports.sound_process` alone; orders come by
 standard input, news go by standard output (`game.instrument.ports.sound_wire`). It ends when standard input closes, so

@@ -1,4 +1,4 @@
-"""An input for sound as the rest of the program sees it: how it is listened to, how loud it is, what was recorded."""
+"""An audio input as the rest of the program sees it: how it is listened to, how loud it is, what was recorded."""
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -21,7 +21,7 @@ SILENCE_DB = -120.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SoundInput:
-    """An input for sound that there is: its name, how many channels it has, and how many samples a second are its
+    """An audio input that there is: its name, how many channels it has, and how many samples a second are its
     own.
     """
 

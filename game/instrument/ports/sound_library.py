@@ -1,4 +1,4 @@
-"""The inputs for sound of this computer by the library sounddevice, over PortAudio. Used in the listening process
+"""The audio inputs of this computer by the library sounddevice, over PortAudio. Used in the listening process
 alone.
 """
 

@@ -89,7 +89,7 @@ class LiveSource(Protocol):
 
 
 def open_microphone(terms: ListeningTerms) -> LiveSource:
-    """Listen to the input for sound that was chosen, where one was."""
+    """Listen to the audio input that was chosen, where one was."""
     from game.instrument.ports.microphone import Microphone  # noqa: PLC0415 - not before the first frame
 
     return Microphone(terms.now_s, terms.sound)

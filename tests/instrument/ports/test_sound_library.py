@@ -1,4 +1,4 @@
-"""Inputs for sound are found by lasting names and opened; what cannot be opened says why."""
+"""Audio inputs are found by lasting names and opened; what cannot be opened says why."""
 
 import sys
 

@@ -352,7 +352,7 @@ def test_the_page_asks_for_a_note_once_more_that_could_not_be_told_and_calls_not
     heard.sound(67, sure=False, wait_s=0.5)
     assert table.screen.view.status == ""
     heard.sound(67, sure=False, wait_s=0.5)
-    assert table.screen.view.status == "That could not be told: play it once more."
+    assert table.screen.view.status == "That was not heard surely: play it once more."
     assert table.screen.take.asked.n == 2
     heard.sound(55, wait_s=0.6)
     heard.sound(57, sure=False)

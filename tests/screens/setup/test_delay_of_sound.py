@@ -49,7 +49,7 @@ def test_clicks_that_come_back_tell_the_delay_whatever_was_kept_before(table, de
     microphone.hears_back(table, 0.1234)
     until(table, lambda: delay.done)
     assert kept(table).delay_ms == pytest.approx(123.4, abs=0.2)
-    assert delay.words == "Notes came 123 ms late, measured to 0.0 ms; that is taken out from now on."
+    assert delay.words == "Notes came 123 ms late, measured to within 0.0 ms; that is taken out from now on."
 
 
 def test_what_comes_back_before_it_was_due_is_no_delay(table, delay, microphone):

@@ -204,7 +204,7 @@ def test_what_is_wrong_with_the_input_is_said_in_place_of_the_step(table, microp
     microphone.trouble = message("mics.no_input")
     drawn = DrawnText(monkeypatch)
     table.app.draw()
-    assert any(line.startswith("No input for sound was found") for line in drawn.whole)
+    assert any(line.startswith("No audio input was found") for line in drawn.whole)
     microphone.trouble = None
     microphone.level = None
     drawn = DrawnText(monkeypatch)

@@ -47,7 +47,7 @@ def test_where_nothing_is_found_it_says_what_to_do_and_the_way_without_stays_ope
     microphone.names = ()
     screen = opened(table, microphone)
     assert screen._said() == (
-        "No input for sound was found: plug a microphone or an audio interface in, and it appears here.",
+        "No audio input was found: plug a microphone or an audio interface in, and it appears here.",
         True,
     )
     table.key(pygame.K_RETURN)
