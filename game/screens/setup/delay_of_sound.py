@@ -9,41 +9,42 @@ is counted once, part of it there and the rest here, and what is kept holds for 
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from enum import Enum, auto
 from typing import ClassVar
 
 from game.audio.beats import ClickSettings, even_clicks
 from game.instrument.decoding.calibration import MOST_PLUCKS, offsets_of
 from game.instrument.decoding.played import NoteStarted
-from game.instrument.listening.click_delay import ClickDelay, DelayRefusal, click_onsets_s, find_delay, measuring_click
+from game.instrument.listening.click_delay import (
+    CLICKS,
+    LATEST_S,
+    ClickDelay,
+    DelayRefusal,
+    click_onsets_s,
+    find_delay,
+    measuring_click,
+)
 from game.instrument.listening.played_delay import PlayedDelay, enough_played, played_delay
 from game.neck.tuning import tuning_named
 from game.player.settings import MOST_SOUND_DELAY_MS
 from game.screens.context import ScreenContext
 from game.screens.setup.answered_beside import AnsweredBeside
+from game.screens.setup.delay_words import DelayStage, DelayState
 from game.screens.setup.microphone_kept import keep_of_microphone, microphone_kept
-from game.text.catalogue import say
 
 SHARES = (0.15, 0.4, 1.0)
 """How loud the clicks are beside the click that is set: softly first, and louder only where they were not heard."""
 
-_TAIL_S = 1.0
+_RECORDED_ON_S = LATEST_S + 1.0
+"""So long after the last click is recorded: the greatest delay that is looked for, and a second to spare."""
+
 _GIVEN_UP_S = 6.0
+"""A recording that is not there so long after the last click does not come any more (ours)."""
+
 _BPM = 80
+"""Of the click that is plucked along with (ours)."""
 _INTERVAL_S = 60.0 / _BPM
 AFTER_ASKING_S = 0.4
 """An open string that was plucked sooner after something was asked is no answer."""
-
-
-class DelayStage(Enum):
-    """Where the measuring is."""
-
-    ASKS_HOW = auto()
-    ASKS_HEADPHONES = auto()
-    CLICKS = auto()
-    PLUCKS = auto()
-    REFUSED = auto()
-    OVER = auto()
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,7 +190,7 @@ class DelayStep:
     def _sound_clicks(self) -> None:
         context, onsets_s = self._context, click_onsets_s()
         self.stage, self._measuring = DelayStage.CLICKS, None
-        context.devices.microphone.record(onsets_s[-1] + 0.6 + _TAIL_S)
+        context.devices.microphone.record(onsets_s[-1] + _RECORDED_ON_S)
         share = SHARES[self._attempt]
         self._began_s = context.devices.sound.start_measuring(measuring_click, onsets_s, context.clock, share=share)
 
@@ -203,7 +204,7 @@ class DelayStep:
             due_s = tuple(self._began_s + onset_s - recorded.started_s for onset_s in click_onsets_s())
             self._measuring = AnsweredBeside(lambda: find_delay(recorded.samples, recorded.rate, due_s))
         elif now_s > self._began_s + click_onsets_s()[-1] + _GIVEN_UP_S:
-            self._judge(ClickDelay(delay_s=None, spread_s=0.0, found=0, played=12, refused=DelayRefusal.CUT_SHORT))
+            self._judge(ClickDelay(delay_s=None, spread_s=0.0, found=0, played=CLICKS, refused=DelayRefusal.CUT_SHORT))
 
     def _judge(self, measured: ClickDelay) -> None:
         self._measuring = None
@@ -259,45 +260,25 @@ class DelayStep:
 
     @property
     def words(self) -> str:
-        if self.stage is DelayStage.CLICKS:
-            return self._while_listening()
-        if self.stage is DelayStage.PLUCKS:
-            return say("delay.going", ordinal=say("ordinal.6"), count=len(self._plucks_s))
-        if self.stage is DelayStage.ASKS_HEADPHONES:
-            return say("mic.delay.headphones")
-        if self.stage is DelayStage.REFUSED:
-            return self._refusal()
-        if self.stage is DelayStage.OVER:
-            return self._found()
-        return say("mic.delay" if self._context.devices.sound.sounds else "mic.delay.silent")
-
-    def _while_listening(self) -> str:
-        if self._wavered:
-            return say("mic.delay.wavered")
-        return say("mic.delay.clicks" if self._attempt == 0 else "mic.delay.louder")
-
-    def _refusal(self) -> str:
-        if self.measured is None:
-            return say("delay.unusable")
-        assert self.measured.refused is not None
-        return say(f"mic.delay.{self.measured.refused.value}", spread=1000 * self.measured.spread_s)
-
-    def _found(self) -> str:
-        kept_ms = microphone_kept(self._context, self._microphone).delay_ms
-        if self.measured is not None:
-            return say("mic.delay.found", delay=kept_ms, spread=1000 * self.measured.spread_s)
-        if self.played is not None:
-            return say("mic.delay.played", delay=kept_ms, spread=1000 * self.played.spread_s)
-        return say("mic.delay.left", delay=kept_ms)
+        return self._state.words
 
     @property
     def outcome(self) -> str:
-        if not self.done:
-            return ""
-        return say("mic.delay.kept", delay=microphone_kept(self._context, self._microphone).delay_ms)
+        return self._state.outcome
 
     @property
     def advice(self) -> str:
-        if self.stage is DelayStage.ASKS_HOW and len(self.choices) > 1:
-            return say("mic.delay.advice")
-        return say("mic.delay.care") if self.stage is DelayStage.ASKS_HEADPHONES else ""
+        return self._state.advice
+
+    @property
+    def _state(self) -> DelayState:
+        return DelayState(
+            stage=self.stage,
+            sounds=self._context.devices.sound.sounds,
+            attempt=self._attempt,
+            wavered=self._wavered,
+            plucks=self.plucks,
+            measured=self.measured,
+            played=self.played,
+            kept_ms=microphone_kept(self._context, self._microphone).delay_ms,
+        )

@@ -6,7 +6,8 @@ import pytest
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.player.settings import MOST_SOUND_DELAY_MS, MicrophoneSettings
 from game.screens.routes import ToMicrophone
-from game.screens.setup.delay_of_sound import SHARES, DelayStage
+from game.screens.setup.delay_of_sound import SHARES
+from game.screens.setup.delay_words import DelayStage
 from tests.screens.fake_microphone import FakeMicrophone
 
 NAME = "an interface"
