@@ -16,11 +16,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from game.instrument.decoding.device_names import unique_name
+from game.instrument.listening.listener import HIGHEST_RATE, LOWEST_RATE
 from game.instrument.ports.driver import PortError
 from game.instrument.ports.quiet_stderr import quiet_standard_error
 from game.instrument.ports.sound_input import SoundInput
 
-LOWEST_RATE, HIGHEST_RATE = 16_000, 192_000
 _USUAL_RATES = (48_000, 44_100, 96_000, 192_000)
 # In ALSA the numbers of card and device stand behind the name, and change with what else is plugged in.
 _ALSA_NUMBERS = re.compile(r" *\((?:plug)?hw:\d+(?:,\d+)?\)$")
@@ -29,7 +29,6 @@ _ALSA_NUMBERS = re.compile(r" *\((?:plug)?hw:\d+(?:,\d+)?\)$")
 _BEST_OF_WINDOWS = ("Windows WASAPI", "Windows DirectSound", "MME")
 # PortAudio's own numbers of what can be wrong (mem: portaudio.h, PaErrorCode).
 _INVALID_CHANNELS, _INVALID_RATE, _UNAVAILABLE = -9998, -9997, -9985
-
 
 Block = tuple[float, NDArray[np.float32], bool]
 """When it arrived, its samples, and whether some before it were lost."""
