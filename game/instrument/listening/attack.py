@@ -24,6 +24,8 @@ _AFTER_S, _BEFORE_S = (0.0034, 0.0227), (0.0204, 0.0011)
 _LOUDER, _BRIGHTER, _LOUD = 1.03, 1.15, 1.15
 """Of 200 plucks 5 % made it less than 1.05 times as loud, of 60 steps from fret to fret and taps 90 % did."""
 _SILENT = 1e-5
+_AT_ONCE_S, _PLUCKED_S = 0.02, 0.1
+"""How long a pluck's own brightness lasts, and until when what comes after it is compared."""
 _FOOT = 0.12
 """From its top the attack is followed down to this share of its height."""
 
@@ -61,6 +63,20 @@ def last_attack(history: SampleHistory, rate: float) -> Attack:
     while at > lowest and envelope[at - 1] > base + _FOOT * (top - base):
         at -= 1
     return _compared(history, rate, history.end - (_SPAN - at) * slot, top)
+
+
+def bright_at_once(history: SampleHistory, rate: float, at: int) -> float:
+    """How bright the first 20 ms of what began at sample `at` are against the brightest 20 ms until 100 ms after it, as
+    a ratio of the differenced sound's rms; 1 where too little came after it. A plucked string is bright at once, and
+    ever less then; a voice grows bright as the mouth opens.
+    """
+    length = round(_AT_ONCE_S * rate)
+    sound = np.diff(history.between(at, min(at + round(_PLUCKED_S * rate), history.end)))
+    sums = np.concatenate((np.zeros(1), np.cumsum(sound**2)))
+    if len(sums) <= 2 * length:
+        return 1.0
+    later = float((sums[2 * length :] - sums[length:-length]).max())
+    return sqrt(float(sums[length]) / later) if later > 0 else 1.0
 
 
 def _compared(history: SampleHistory, rate: float, at: int, top: float) -> Attack:

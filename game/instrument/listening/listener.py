@@ -11,7 +11,7 @@ from typing import TypeGuard, Unpack
 import numpy as np
 from numpy.typing import NDArray
 
-from game.instrument.listening.attack import Attack, last_attack
+from game.instrument.listening.attack import Attack, bright_at_once, last_attack
 from game.instrument.listening.decimation import Decimation
 from game.instrument.listening.difference_function import (
     NO_PITCH,
@@ -31,7 +31,15 @@ from game.instrument.listening.semitones import period_of
 from game.instrument.listening.sounding_note import Known, SoundingNote
 from game.instrument.listening.spectral_flux import SpectralFlux
 from game.instrument.listening.struck_again import is_struck_again
-from game.instrument.listening.sureness import Kept, Still, is_sure_pluck, is_sure_slur, kept, may_be_knock
+from game.instrument.listening.sureness import (
+    Kept,
+    Still,
+    is_like_pluck,
+    is_sure_pluck,
+    is_sure_slur,
+    kept,
+    may_be_knock,
+)
 
 LOWEST_RATE, HIGHEST_RATE = 16_000, 192_000
 _STEP_S = 0.0058
@@ -390,7 +398,8 @@ class Listener:
         elif change.at - note.began < self._samples(_ARRIVES_S) and not note.is_settled and not note.slurred:
             self._put_right(note, heard)
         elif not change.is_bend:
-            is_sure = is_sure_slur(power, self._power_before(change), is_mixed=change.is_mixed)
+            self._settle(note, is_left=True)
+            is_sure = note.sure and is_sure_slur(power, self._power_before(change), is_mixed=change.is_mixed)
             self._start(change.at, heard, power, strength=note.strength, slurred=True, sure=is_sure)
 
     def _power_before(self, change: PitchChange) -> float:
@@ -417,8 +426,13 @@ class Listener:
 
     # Telling
 
-    def _settle(self, note: SoundingNote) -> None:
+    def _settle(self, note: SoundingNote, *, is_left: bool = False) -> None:
+        """A note as it stays; `is_left` where its string goes on at another pitch."""
         if not note.is_settled:
+            if not note.slurred:
+                at_once = bright_at_once(self._history, self._working, note.began)
+                wandered = 0.0 if is_left else note.track.wandered()
+                note.sure = note.sure and is_like_pluck(at_once, wandered)
             steady = note.track.steady()
             if steady is not None and abs(steady - note.estimate.pitch) < _NEAR:
                 note.estimate = Estimate(steady, note.estimate.clarity)

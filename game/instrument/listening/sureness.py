@@ -25,6 +25,11 @@ _THUMP_PITCH, _THUMP_LEFT = 50.0, 0.03
 _WANDERS = 0.3
 """Semitones by which a voice wanders in a seventh of a second, and a string seldom."""
 
+_AT_ONCE = 0.75
+"""What is so much less bright in its first 20 ms than later was not plucked: of 1,403 plucks 8 were, of 63 syllables
+51.
+"""
+
 
 class Kept(Enum):
     """What a note turns out to be when it is settled."""
@@ -54,6 +59,13 @@ def is_sure_pluck(pluck: Attack, estimate: Estimate, *, rings_already: bool) -> 
 def is_sure_slur(power: float, power_before: float, *, is_mixed: bool) -> bool:
     """Whether a pitch that came without a pluck is a slur, and no pluck that was not heard."""
     return not is_mixed and power >= _FELL * power_before
+
+
+def is_like_pluck(at_once: float, wandered: float) -> bool:
+    """Whether a note began as a string that is plucked does, so bright at once, and kept its pitch, but for so many
+    semitones.
+    """
+    return at_once >= _AT_ONCE and wandered <= _WANDERS
 
 
 def may_be_knock(pitch: float) -> bool:

@@ -1,6 +1,7 @@
+import numpy as np
 import pytest
 
-from game.instrument.listening.attack import last_attack
+from game.instrument.listening.attack import bright_at_once, last_attack
 from game.instrument.listening.sample_history import SampleHistory
 from tests.instrument.listening.plucked import RATE, line
 
@@ -32,3 +33,30 @@ def test_a_string_that_is_damped_adds_nothing_and_a_pluck_beside_it_does():
     plucked.add(sound[: round(0.38 * RATE)])
     assert not last_attack(plucked, RATE).adds_nothing
     assert last_attack(plucked, RATE).is_loud
+
+
+def opening(rise_s):
+    """A tone of many partials at 110 Hz that grows from nothing within `rise_s`, from 0.1 s on."""
+    time = np.arange(round(0.25 * RATE)) / RATE
+    tone = sum(np.sin(2 * np.pi * 110 * number * time) / number for number in range(1, 20))
+    return np.concatenate((np.zeros(round(0.1 * RATE)), 0.1 * tone * np.minimum(1, time / rise_s)))
+
+
+def at_once(sound):
+    history = SampleHistory(RATE)
+    history.add(sound)
+    return bright_at_once(history, RATE, round(0.1 * RATE))
+
+
+@pytest.mark.parametrize("pitch", [40, 52, 64, 76])
+def test_a_plucked_string_is_as_bright_at_once_as_it_ever_is(pitch):
+    assert at_once(line([(0.1, pitch)])[: round(0.3 * RATE)]) > 0.95
+
+
+@pytest.mark.parametrize("rise_s", [0.03, 0.06, 0.1])
+def test_what_grows_over_more_than_two_hundredths_of_a_second_is_not_bright_at_once(rise_s):
+    assert at_once(opening(rise_s)) < 0.75
+
+
+def test_what_is_heard_too_briefly_is_taken_to_have_been_bright_at_once():
+    assert at_once(opening(0.1)[: round(0.13 * RATE)]) == 1.0

@@ -3,6 +3,7 @@ import pytest
 
 from game.instrument.listening.heard import Telling
 from game.instrument.listening.listener import Listener
+from tests.instrument.listening import rooms
 from tests.instrument.listening.plucked import RATE, line, plucked
 
 NOTES = [(0.2, 57), (0.5, 60), (0.8, 53), (1.1, 53)]
@@ -116,3 +117,14 @@ def test_notes_of_a_seventh_of_a_second_are_all_kept():
     told = heard(line([(0.2 + 0.147 * number, pitch) for number, pitch in enumerate((50, 57, 51, 57, 63, 60))]))
     assert started(told) == [50, 57, 51, 57, 63, 60]
     assert Telling.WITHDRAWN not in {one.telling for one in told}
+
+
+def test_hardly_anything_of_what_somebody_says_is_told_surely():
+    talk = rooms.speech(10, -28, np.random.default_rng(5))
+    ended = [one.note for one in heard(talk, rooms.RATE) if one.telling is Telling.ENDED]
+    assert len(ended) > 5
+    assert sum(note.sure for note in ended) <= len(ended) / 5
+
+
+def test_plucked_notes_are_sure_to_the_end():
+    assert all(one.note.sure for one in TOLD if one.telling is Telling.ENDED)

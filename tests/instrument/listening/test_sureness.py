@@ -4,7 +4,15 @@ import pytest
 
 from game.instrument.listening.attack import Attack
 from game.instrument.listening.difference_function import Estimate
-from game.instrument.listening.sureness import Kept, Still, is_sure_pluck, is_sure_slur, kept, may_be_knock
+from game.instrument.listening.sureness import (
+    Kept,
+    Still,
+    is_like_pluck,
+    is_sure_pluck,
+    is_sure_slur,
+    kept,
+    may_be_knock,
+)
 
 LOUD = Attack(0, 0.1, 3.0, 3.0)
 FAINT = Attack(0, 0.1, 1.05, 1.3)
@@ -49,3 +57,9 @@ def test_only_what_is_low_may_be_a_knock():
     """A box of wood sounds between 80 and 150 Hz (mem)."""
     assert may_be_knock(43)
     assert not may_be_knock(60)
+
+
+def test_what_was_bright_only_later_or_wanders_is_not_like_a_pluck():
+    assert is_like_pluck(1.2, 0.05)
+    assert not is_like_pluck(0.5, 0.05)
+    assert not is_like_pluck(1.2, 0.5)
