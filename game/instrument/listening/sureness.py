@@ -30,6 +30,9 @@ _AT_ONCE = 0.75
 51.
 """
 
+_STANDS = 0.05
+"""Semitones within which a soft finger's pluck holds its pitch, which may be as slow; a voice does not."""
+
 
 class Kept(Enum):
     """What a note turns out to be when it is settled."""
@@ -63,9 +66,9 @@ def is_sure_slur(power: float, power_before: float, *, is_mixed: bool) -> bool:
 
 def is_like_pluck(at_once: float, wandered: float) -> bool:
     """Whether a note began as a string that is plucked does, so bright at once, and kept its pitch, but for so many
-    semitones.
+    semitones, 0 where it was not followed for long enough.
     """
-    return at_once >= _AT_ONCE and wandered <= _WANDERS
+    return (at_once >= _AT_ONCE or 0 < wandered <= _STANDS) and wandered <= _WANDERS
 
 
 def may_be_knock(pitch: float) -> bool:

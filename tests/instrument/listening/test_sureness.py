@@ -61,5 +61,10 @@ def test_only_what_is_low_may_be_a_knock():
 
 def test_what_was_bright_only_later_or_wanders_is_not_like_a_pluck():
     assert is_like_pluck(1.2, 0.05)
-    assert not is_like_pluck(0.5, 0.05)
+    assert not is_like_pluck(0.5, 0.1)
+    assert not is_like_pluck(0.5, 0.0)
     assert not is_like_pluck(1.2, 0.5)
+
+
+def test_a_soft_pluck_is_as_slow_as_a_voice_but_stands_still():
+    assert is_like_pluck(0.5, 0.02)
