@@ -332,6 +332,15 @@ class HeardPlayer(GuitarPlayer):
         super().__init__(table, look, **player)
         self.guitar = HeardGuitar(table)
 
+    def begin_take(self) -> None:
+        """What was not heard surely begins nothing: then the first note comes again."""
+        page = self.table.screen
+        super().begin_take()
+        for _ in range(5):
+            if self.table.screen is not page or self.table.screen_name != "MetronomePage" or page.running:
+                return
+            self._first(page)
+
     def _pluck(self, times: int) -> None:
         self.wait(0.6)
         super()._pluck(times)

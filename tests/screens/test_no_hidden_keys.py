@@ -23,6 +23,7 @@ from game.screens.routes import (
 )
 from game.screens.setup.map_choice import look_at_place
 from tests.sampling import sample
+from tests.screens.fake_microphone import FakeMicrophone
 from tests.screens.table import Table
 
 KEYS = [
@@ -58,7 +59,11 @@ def opened(folder, name):
     """The sheet as it is full: with devices, homes of one's own, and a note that is looked at."""
     table = Table(folder, size=(960, 600))
     table.settle(choices={64: (2, 5)}, devices={"one": DeviceSettings(), "other": DeviceSettings()})
+    # Which inputs the computer has, and when it says so, is no matter of keys.
+    microphone = FakeMicrophone(table)
     table.go(SHEETS[name])
+    if name == "microphones":
+        microphone.answer(table)
     if name == "map":
         table.screen.looked = look_at_place(table.screen._map, Place(3, 4))
     # What is said of itself, as how long one should rest, is none of the keys.

@@ -161,6 +161,14 @@ def guitarist_at(screen, home: Path, environment: Mapping[str, str], opened: Pat
         yield room, game
 
 
+def rows_in_time(game: Game, question: str) -> list[tuple]:
+    """The row that comes of what was played; none where a busy computer lost some of the sound that leads to it."""
+    try:
+        return game.wait_for_rows(question, 1)
+    except AssertionError:
+        return []
+
+
 def test_a_plain_guitar_is_read_in_places(sound, screen, tmp_path):
     """Two wrong notes, each put right, and a hesitation: the result shows those two."""
     with guitarist_at(screen, tmp_path, sound, TUNE) as (room, game):
@@ -182,16 +190,17 @@ def test_a_plain_guitar_is_read_with_the_click_while_the_click_leaks(sound, scre
             command(room, plucks=1)
             game.wait_for_words(PAGE_TITLE, TITLE)
             command(room, plucks=3)
-            ((tempo,),) = game.wait_for_rows(TEMPO, 1)
-            room.play(notes_of_passage_in_time(60 / tempo)[:1])
-            began = room.play(notes_of_passage_in_time(60 / tempo), after_click_s=4 * 60 / tempo)
-            game.wait_for_rows(JUDGED, 1)
-            late_s = began["ended_s"] - began["began_s"] - began["lasts_s"]
-            if late_s > LATE_S:
+            tempo = rows_in_time(game, TEMPO)
+            if not tempo:
                 continue
-            assert began["click_peak"] * 10 ** (LEAK_DB / 20) == pytest.approx(PEAK / 10, rel=0.05), "20 dB below"
-            assert dict(game.log(VERDICTS)) == WRONG_NOTES
-            on_beats = [offset for n, offset in game.log(OFFSETS) if n not in OFF_BEATS]
-            assert max(on_beats) - min(on_beats) < 1000 * LATE_S, "each as late as the sound takes to come in"
-            return
-    pytest.fail(f"sound was {late_s:.2f} s late in each of {TRIES} takes")
+            quarter_s = 60 / tempo[0][0]
+            room.play(notes_of_passage_in_time(quarter_s)[:1])
+            took = room.play(notes_of_passage_in_time(quarter_s), after_click_s=4 * quarter_s)
+            if rows_in_time(game, JUDGED) and took["ended_s"] - took["began_s"] - took["lasts_s"] < LATE_S:
+                break
+    else:
+        pytest.fail(f"the computer was too busy for sound in each of {TRIES} takes")
+    assert took["click_peak"] * 10 ** (LEAK_DB / 20) == pytest.approx(PEAK / 10, rel=0.05), "20 dB below"
+    assert dict(game.log(VERDICTS)) == WRONG_NOTES
+    on_beats = [offset for n, offset in game.log(OFFSETS) if n not in OFF_BEATS]
+    assert max(on_beats) - min(on_beats) < 1000 * LATE_S, "each as late as the sound takes to come in"

@@ -38,7 +38,8 @@ def way(strokes: Sequence[Stroke]) -> float:
 def between(strokes: Sequence[Stroke], start: float, end: float) -> tuple[Stroke, ...]:
     """What is written from one share of the whole way to another, each 0 to 1; `start` is left out and `end` in."""
     whole, gone, found = way(strokes), 0.0, []
-    low, high = start * whole, end * whole
+    # All of it is all, also of a last stroke too small to be seen beside the others.
+    low, high = start * whole, end * whole if end < 1 else math.inf
     for stroke in strokes:
         length = _length(stroke)
         part = _part(stroke, low - gone, high - gone)

@@ -194,7 +194,7 @@ def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written
         assert not log.flush(60), "it was all written in spite of the limit"
         print(tell(log.trouble) if log.trouble else None, flush=True)
         resource.setrlimit(resource.RLIMIT_FSIZE, limits)
-        print(log.close(60), flush=True)
+        print(log.close(600), flush=True)
     """
     run = subprocess.run(
         [sys.executable, "-c", dedent(script), str(path), str(takes)],
