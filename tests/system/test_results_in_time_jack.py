@@ -20,7 +20,7 @@ from tests.sampling import sample
 from tests.system.game_on_screen import Game, game_on, keep_settings
 from tests.system.ode_to_joy import homes_of_bars, notes_of_bars, open_first_passage, wait_for_guitar, wait_for_page_of
 from tests.system.pickup import Pickup, pickup, plucked
-from tests.system.test_lean_on_screen import COUNT_IN_QUARTERS, FASTER, FIRST_S, asked_quarter_s
+from tests.system.test_lean_on_screen import COUNT_IN_QUARTERS, FASTER, FIRST_S, TRIES, asked_quarter_s
 
 pytestmark = pytest.mark.system
 
@@ -89,25 +89,43 @@ PLAYERS = (
 )
 
 
+def amiss(game: Game, told: Told, count: int, quarter_s: float) -> str:
+    """What the last take's result tells otherwise than it should; nothing where all is well."""
+    words = dict(game.log(WORDS))
+    if not words.keys() <= {"clean", "early", "late"} or sum(words.values()) != count:
+        return f"{words} for {count} right notes"
+    if not told.least <= words["clean"] <= told.most:
+        return f"{words['clean']} in time"
+    if [kind for (kind,) in game.log(EVENTS)] != told.events:
+        return f"{game.log(EVENTS)}"
+    tempo, reason = game.log(DECISIONS)[-1]
+    if tempo != pytest.approx(60 / quarter_s):
+        return f"the next tempo is {tempo}"
+    key = messages_from(reason)[-1].key
+    return "" if key == told.next_step else key
+
+
 def test_people_who_run_ahead_stop_or_drag_are_told_so_and_of_no_wrong_note(jack, screen, tmp_path):
     """Every note is right; how many are in time depends on the jitter of the computer too. None of them goes faster.
 
-    Each takes half a minute of real time: one of them plays in the default run.
+    Each takes half a minute of real time: one of them plays in the default run. What a busy computer passed on too late
+    is another pace: then it is played once more.
     """
     keep_settings(tmp_path, limits=NO_LIMITS, target_bpm=TARGET_BPM)
     with game_on(screen, tmp_path, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
         wait_for_guitar(game)
         open_sixteen_bars_in_time(game)
-        for take, told in enumerate(sample(PLAYERS, by_default=1), start=1):
-            quarter_s = asked_quarter_s(game, decisions=1 + FASTER + take)
-            count = play(guitar, quarter_s, told.pace)
-            game.wait_for_rows("SELECT judgement FROM judgement", take)
-            words = dict(game.log(WORDS))
-            assert words.keys() <= {"clean", "early", "late"}
-            assert sum(words.values()) == count
-            assert told.least <= words["clean"] <= told.most
-            assert [kind for (kind,) in game.log(EVENTS)] == told.events
-            tempo, reason = game.wait_for_rows(DECISIONS, 2 + FASTER + take)[-1]
-            assert tempo == pytest.approx(60 / quarter_s)
-            assert messages_from(reason)[-1].key == told.next_step
-            game.keys("Return")
+        judged = 0
+        for told in sample(PLAYERS, by_default=1):
+            for _ in range(TRIES):
+                quarter_s = asked_quarter_s(game, decisions=2 + FASTER + judged)
+                count = play(guitar, quarter_s, told.pace)
+                game.wait_for_rows("SELECT judgement FROM judgement", judged + 1)
+                judged += 1
+                game.wait_for_rows(DECISIONS, 2 + FASTER + judged)
+                fault = amiss(game, told, count, quarter_s)
+                game.keys("Return")
+                if not fault:
+                    break
+            else:
+                pytest.fail(f"in each of {TRIES} takes something is amiss, in the last {fault}")
