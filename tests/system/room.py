@@ -7,8 +7,9 @@ Each line on standard input is a JSON object, and each is answered by one:
 - {"play": FILE} plays it from now on; with "after_click_s" so long after the first click that was heard since the last
   `play`, to the sample, as people play by what they hear. Answered once all of it was played: `began_s` and `ended_s`,
   the `perf_counter` seconds of its first block and its last, `lasts_s`, for which it should have sounded, and
-  `click_peak`, how loud the game was until then, before it leaked.
+  `click_peak`, how loud the game was until then, before it leaked. The times are 0 where no click came in a minute.
 - {"leak_db": -20} lets the game leak in from now on, null ends that.
+- {"heard": true} is answered once somebody listens to the guitar.
 """
 
 import json
@@ -23,6 +24,8 @@ import numpy as np
 # The ports of the game's sound, as the plug-in of ALSA names them, end so.
 _FROM_GAMES = r".*:out_0.*"
 _WIRE_EVERY_S = 0.05
+# For a click: whoever hears none does not play.
+_WAITS_S = 60.0
 # What a click reaches, and no hiss: the game is silent between its sounds.
 _CLICK = 0.01
 
@@ -74,9 +77,16 @@ class Room:
             piece = Piece(samples, after_click=round(after_click_s * self.client.samplerate))
         self._over.clear()
         self._piece = piece
-        self._over.wait()
+        self._over.wait(len(samples) / self.client.samplerate + _WAITS_S)
+        self._piece = None
         lasts_s = len(samples) / self.client.samplerate
         return {"began_s": piece.began_s, "ended_s": piece.ended_s, "lasts_s": lasts_s, "click_peak": self._peak}
+
+    def wait_for_a_listener(self) -> dict[str, float]:
+        """Until a program has opened the guitar's port as its input."""
+        while not self.client.get_all_connections(self._guitar):
+            time.sleep(_WIRE_EVERY_S)
+        return {}
 
     def wire(self) -> None:
         """Hear every game that comes, for as long as the process lives."""
@@ -125,8 +135,12 @@ def main() -> None:
         print("ready", flush=True)
         for line in sys.stdin:
             asked = json.loads(line)
-            is_piece = "play" in asked
-            answer = room.play(asked["play"], asked.get("after_click_s")) if is_piece else room.leak(asked["leak_db"])
+            if "play" in asked:
+                answer = room.play(asked["play"], asked.get("after_click_s"))
+            elif "heard" in asked:
+                answer = room.wait_for_a_listener()
+            else:
+                answer = room.leak(asked["leak_db"])
             print(json.dumps(answer), flush=True)
 
 

@@ -158,15 +158,8 @@ def guitarist_at(screen, home: Path, environment: Mapping[str, str], opened: Pat
         begun_game(screen, home, sounding_through(environment, home), "-m", "game", opened) as game,
     ):
         room.ask(leak_db=LEAK_DB)
+        room.ask(heard=True)
         yield room, game
-
-
-def rows_in_time(game: Game, question: str) -> list[tuple]:
-    """The row that comes of what was played; none where a busy computer lost some of the sound that leads to it."""
-    try:
-        return game.wait_for_rows(question, 1)
-    except AssertionError:
-        return []
 
 
 def test_a_plain_guitar_is_read_in_places(sound, screen, tmp_path):
@@ -179,27 +172,37 @@ def test_a_plain_guitar_is_read_in_places(sound, screen, tmp_path):
         assert game.log(PLAYED_ON) == [(PlayedOn.HEARD.value,)]
 
 
+def read_with_the_click(room: Room, game: Game) -> dict[str, float]:
+    """From what the teacher set to the result; how the guitar came through."""
+    game.wait_for_words(SHEET_TITLE, ASSIGNED)
+    command(room, plucks=1)
+    game.wait_for_words(PAGE_TITLE, TITLE)
+    command(room, plucks=3)
+    ((tempo,),) = game.wait_for_rows(TEMPO, 1)
+    quarter_s = 60 / tempo
+    room.play(notes_of_passage_in_time(quarter_s)[:1])
+    took = room.play(notes_of_passage_in_time(quarter_s), after_click_s=4 * quarter_s)
+    game.wait_for_rows(JUDGED, 1)
+    assert took["ended_s"], "no click was heard"
+    assert took["ended_s"] - took["began_s"] - took["lasts_s"] < LATE_S, "the computer was too busy for sound"
+    return took
+
+
 def test_a_plain_guitar_is_read_with_the_click_while_the_click_leaks(sound, screen, tmp_path):
-    """From what the teacher set to the result, by the guitar alone."""
+    """By the guitar alone; whoever is not heard, for the computer is busy, begins again."""
     for attempt in range(TRIES):
         home = tmp_path / str(attempt)
         home.mkdir()
         (home / "week.toml").write_text(ASSIGNMENT)
         with guitarist_at(screen, home, sound, home / "week.toml") as (room, game):
-            game.wait_for_words(SHEET_TITLE, ASSIGNED)
-            command(room, plucks=1)
-            game.wait_for_words(PAGE_TITLE, TITLE)
-            command(room, plucks=3)
-            tempo = rows_in_time(game, TEMPO)
-            if not tempo:
+            try:
+                took = read_with_the_click(room, game)
+            except AssertionError as fault:
+                failed = fault
                 continue
-            quarter_s = 60 / tempo[0][0]
-            room.play(notes_of_passage_in_time(quarter_s)[:1])
-            took = room.play(notes_of_passage_in_time(quarter_s), after_click_s=4 * quarter_s)
-            if rows_in_time(game, JUDGED) and took["ended_s"] - took["began_s"] - took["lasts_s"] < LATE_S:
-                break
+            break
     else:
-        pytest.fail(f"the computer was too busy for sound in each of {TRIES} takes")
+        pytest.fail(f"in none of {TRIES} takes the guitar came through, in the last: {failed}")
     assert took["click_peak"] * 10 ** (LEAK_DB / 20) == pytest.approx(PEAK / 10, rel=0.05), "20 dB below"
     assert dict(game.log(VERDICTS)) == WRONG_NOTES
     on_beats = [offset for n, offset in game.log(OFFSETS) if n not in OFF_BEATS]
