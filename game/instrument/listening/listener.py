@@ -1,7 +1,7 @@
 """A guitar of one line heard live: samples in, notes out, as they are told. Pure.
 
 Each step of 5.8 ms a spectrum tells whether a string may have been plucked; from 28 ms after its attack on the pitch
-is looked for in a growing window, and told as soon as it is clear. Until 110 ms after the pluck it may be revised, then
+is looked for in a growing window, and told as soon as it is clear. Until 150 ms after the pluck it may be revised, then
 it is settled. While a note sounds its pitch is followed: where it changes for good a new one was slurred.
 """
 
@@ -380,7 +380,6 @@ class Listener:
         change = note.track.hear(self._history.end - len(window) // 2, estimate)
         if change is None:
             return
-        heard = Estimate(change.pitch, estimate.clarity)
         unheard = self._unheard
         if unheard is not None and self._history.end - unheard.at > self._samples(_UNHEARD_S):
             unheard = None

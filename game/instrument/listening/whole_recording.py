@@ -1,17 +1,6 @@
-"""A whole recording heard at once: what each note was in the end."""
-
-import numpy as np
-from numpy.typing import NDArray
+"""What each note of a recording was in the end."""
 
 from game.instrument.listening.heard import HeardNote, Telling, Told
-from game.instrument.listening.listener import Listener
-
-
-def hear_all(samples: NDArray[np.float32], rate: int, *, floor_db: float = -58.0) -> tuple[HeardNote, ...]:
-    """The notes of `samples`, one channel from -1 to 1 at `rate` a second (16,000 to 192,000), in order of time."""
-    listener = Listener(rate, floor_db=floor_db)
-    told = (*listener.feed(samples), *listener.finish())
-    return notes_in_the_end(told)
 
 
 def notes_in_the_end(told: tuple[Told, ...]) -> tuple[HeardNote, ...]:

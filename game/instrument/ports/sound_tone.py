@@ -6,6 +6,7 @@ P. McLeod, G. Wyvill, "A smarter way to find pitch", ICMC 2005. Used in the list
 import numpy as np
 from numpy.typing import NDArray
 
+from game.instrument.listening.difference_function import square_difference
 from game.instrument.ports.sound_input import Tone
 
 LOWEST_HZ, HIGHEST_HZ = 50.0, 1_500.0
@@ -42,26 +43,13 @@ class ToneFinder:
         if np.mean(sound**2) <= self._floor:
             return None
         longest = round(self._rate / LOWEST_HZ)
-        alike = _normalised_square_difference(sound, longest + 1)
+        alike = square_difference(sound, longest + 1)
         found = _first_high_peak(alike, round(self._rate / HIGHEST_HZ))
         if found is None or found[1] < _CLEAR:
             return None
         period, clarity = found
         pitch = 69 + 12 * float(np.log2(self._rate / period / 440))
         return Tone(pitch=pitch, clarity=min(1.0, clarity))
-
-
-def _normalised_square_difference(sound: NDArray[np.float64], lags: int) -> NDArray[np.float64]:
-    """How alike the sound is to itself so many samples later, -1 to 1, for each lag from 0."""
-    length = len(sound)
-    size = 1 << (length + lags).bit_length()
-    spectrum = np.fft.rfft(sound, size)
-    alike = np.fft.irfft(spectrum * spectrum.conj(), size)[:lags]
-    powers = np.concatenate(([0.0], np.cumsum(sound**2)))
-    at = np.arange(lags)
-    power = powers[length - at] + powers[length] - powers[at]
-    normalised: NDArray[np.float64] = np.divide(2 * alike, power, out=np.zeros(lags), where=power > 0)
-    return normalised
 
 
 def _first_high_peak(alike: NDArray[np.float64], shortest: int) -> tuple[float, float] | None:

@@ -1,7 +1,8 @@
 import pytest
 
 from game.instrument.listening.heard import HeardNote, Telling, Told
-from game.instrument.listening.whole_recording import hear_all, notes_in_the_end
+from game.instrument.listening.listener import Listener
+from game.instrument.listening.whole_recording import notes_in_the_end
 from tests.instrument.listening.plucked import RATE, line
 
 
@@ -12,7 +13,8 @@ def told(telling, number, pitch, started_s=0.0):
 
 def test_a_line_is_heard_as_it_was_played():
     notes = [(0.2, 57), (0.5, 60), (0.8, 64), (1.1, 64), (1.4, 52)]
-    heard = hear_all(line(notes), RATE)
+    listener = Listener(RATE)
+    heard = notes_in_the_end((*listener.feed(line(notes)), *listener.finish()))
     assert [round(note.pitch) for note in heard] == [pitch for _, pitch in notes]
     assert [note.started_s for note in heard] == pytest.approx([onset_s for onset_s, _ in notes], abs=0.005)
 
