@@ -47,6 +47,15 @@ def _position_is_on_the_neck(settings: Settings) -> _Kept:
     return _with(settings, position=highest), [Fault(("position",), settings.position, expected, highest)]
 
 
+def _second_region_is_another_on_the_neck(settings: Settings) -> _Kept:
+    """A region is joined to another one, and its fourth finger needs a fret, too."""
+    highest = settings.frets - FRETS_ABOVE_POSITION
+    if settings.second is None or settings.position != settings.second[0] <= highest:
+        return settings, []
+    expected = message("player.expected_second_region", highest=highest, position=settings.position)
+    return _with(settings, second=None), [Fault(("second",), list(settings.second), expected, None)]
+
+
 def _choices_sound_their_pitch(settings: Settings) -> _Kept:
     """A place sounds one pitch only: with this, none is named twice either."""
     tuning = tuning_named(settings.tuning)
@@ -92,6 +101,7 @@ def _with(settings: Settings, **changes: object) -> Settings:
 _RULES: tuple[Callable[[Settings], _Kept], ...] = (
     _tuning_is_known,
     _position_is_on_the_neck,
+    _second_region_is_another_on_the_neck,
     _choices_sound_their_pitch,
     _strings_have_channels_of_their_own,
     _language_is_there,

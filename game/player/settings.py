@@ -18,14 +18,14 @@ from game.music.clicking import Clicking, ClickSound
 from game.music.names import NoteNames
 from game.music.score import Reading
 from game.music.volumes import Volumes
-from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
+from game.neck.hand import FrettingHand
+from game.neck.neck_map import DEFAULT_POSITION, FEWEST_FRETS, NeckMap, SecondRegion, standard_map
 from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, TUNINGS, Place, tuning_named
 from game.player.setting_options import BelongsTo, ChangedOn, Group, Shown, options_of
 from game.text.language import languages, own_name
 
 # Six strings need six channels, and MIDI has sixteen.
 HIGHEST_BASE_CHANNEL = 11
-_FEWEST_FRETS = 4
 FRETS_ABOVE_POSITION = 3
 """The fourth finger stands so many frets above the first (see `game.neck.neck_map`)."""
 # Ours: a desk has a handful of devices, and their names, as systems give them, are some tens of characters long.
@@ -51,6 +51,25 @@ class MusicFace(Enum):
     HANDWRITTEN = "handwritten"
 
 
+class Stretches(Enum):
+    """How far the hand reaches beyond its four frets."""
+
+    BOTH = "both"
+    BACK = "back"
+    ON = "on"
+    NONE = "none"
+
+    @property
+    def back(self) -> int:
+        """How many frets the first finger reaches back."""
+        return 1 if self in (Stretches.BOTH, Stretches.BACK) else 0
+
+    @property
+    def on(self) -> int:
+        """How many frets the fourth finger reaches on."""
+        return 1 if self in (Stretches.BOTH, Stretches.ON) else 0
+
+
 class InstrumentKind(Enum):
     """What a MIDI port is taken for."""
 
@@ -66,6 +85,7 @@ _Controller = Annotated[int, Meta(ge=0, le=127)]
 _CONTROLLERS = 128
 _String = Annotated[int, Meta(ge=1, le=6)]
 _Fret = Annotated[int, Meta(ge=0, le=MAX_FRETS)]
+_Position = Annotated[int, Meta(ge=1, le=MAX_FRETS - FRETS_ABOVE_POSITION)]
 _DeviceName = Annotated[str, Meta(max_length=LONGEST_DEVICE_NAME)]
 
 
@@ -151,7 +171,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     `target_bpm`, in the metre's own beat, is the tempo at which a passage is signed off. `line_level` is that of fresh
     lines, `plan_minutes` how long today's plan is.
     `base_channel` is the MIDI channel of string 1. `choices` are homes chosen by hand: sounding pitch to
-    (string, fret). `device` is the one listened to, empty for whichever plays; `devices` how each reports, by its name;
+    (string, fret); `stretches` and `open_strings` are the hand; `second` is a region joined to that of the position:
+    its position, and the lowest sounding pitch of the higher of both.
+    `device` is the one listened to, empty for whichever plays; `devices` how each reports, by its name;
     `microphone` is the audio input by which a guitar is heard, empty for none, `microphones` how each is listened
     to, by its name; `pedals` the controllers that command; `limits` by what a pickup's dirt is told apart.
 
@@ -212,14 +234,17 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         Limits,
         Shown(Group.GUITAR, BelongsTo.COMPUTER, steps=(USUAL_LIMITS, NO_LIMITS), words=_limits_words),
     ] = USUAL_LIMITS
-    position: Annotated[
-        int, Meta(ge=1, le=MAX_FRETS - FRETS_ABOVE_POSITION), Shown(Group.GUITAR, BelongsTo.PLAYER, on=ChangedOn.MAP)
-    ] = DEFAULT_POSITION
+    position: Annotated[_Position, Shown(Group.GUITAR, BelongsTo.PLAYER, on=ChangedOn.MAP)] = DEFAULT_POSITION
     choices: Annotated[
         dict[_NoteNumber, tuple[_String, _Fret]], Shown(Group.GUITAR, BelongsTo.PLAYER, on=ChangedOn.MAP)
     ] = {}
+    stretches: Annotated[Stretches, Shown(Group.GUITAR, BelongsTo.PLAYER)] = Stretches.BOTH
+    open_strings: Annotated[bool, Shown(Group.GUITAR, BelongsTo.PLAYER)] = False
+    second: Annotated[tuple[_Position, _NoteNumber] | None, Shown(Group.GUITAR, BelongsTo.PLAYER, on=ChangedOn.MAP)] = (
+        None
+    )
     frets: Annotated[
-        int, Meta(ge=_FEWEST_FRETS, le=MAX_FRETS), Shown(Group.GUITAR, BelongsTo.PLAYER, on=ChangedOn.FILE)
+        int, Meta(ge=FEWEST_FRETS, le=MAX_FRETS), Shown(Group.GUITAR, BelongsTo.PLAYER, on=ChangedOn.FILE)
     ] = DEFAULT_FRETS
     device: Annotated[_DeviceName, Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS)] = ""
     devices: Annotated[
@@ -271,6 +296,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
             frets=self.frets,
             reading=self.reading,
             choices={sounding: Place(*place) for sounding, place in self.choices.items()},
+            hand=FrettingHand(back=self.stretches.back, on=self.stretches.on, open_strings=self.open_strings),
+            second=SecondRegion(position=self.second[0], seam=self.second[1]) if self.second else None,
         )
 
     def changed(self, name: str, value: Any) -> "Settings":

@@ -27,7 +27,18 @@ from game.text.compile import sentences, sources
 from game.text.language import languages
 from tests.refusing import refusal
 
-BY_HAND = {"position", "choices", "plan_minutes", "device", "devices", "microphone", "microphones", "pedals", "frets"}
+BY_HAND = {
+    "position",
+    "choices",
+    "second",
+    "plan_minutes",
+    "device",
+    "devices",
+    "microphone",
+    "microphones",
+    "pedals",
+    "frets",
+}
 
 
 @cache
