@@ -5,6 +5,8 @@ import os
 import shutil
 import sys
 from collections.abc import Iterator
+from contextlib import suppress
+from importlib import import_module
 from itertools import count
 from pathlib import Path
 from typing import Any
@@ -25,6 +27,10 @@ os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
 os.environ.setdefault("SDL_AUDIODRIVER", "dummy")
 os.environ["HOMEFRET_LANGUAGE"] = "en"  # whatever the computer speaks on which the tests run
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
+# The tests start the program hundreds of times, and three workers load all tests: what is compiled once is kept,
+# whatever is usual on the computer.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
 
 
 _MEMORY = Path("/dev/shm")
@@ -58,6 +64,32 @@ def pytest_collection_finish() -> None:
     """What was collected stays to the end: no collection of garbage need look at it again and again."""
     gc.collect()
     gc.freeze()
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection(session: pytest.Session) -> None:
+    """Each worker loads another part of the tests first: pytest compiles each for its asserts, which takes longest, and
+    the other workers find what was compiled.
+    """
+    workers = int(os.environ.get("PYTEST_XDIST_WORKER_COUNT", "0"))
+    if workers < 2 or session.config.args != session.config.getini("testpaths"):
+        return
+    root = session.config.rootpath
+    ours = sorted(root.glob("tests/**/test_*.py"))[int(os.environ["PYTEST_XDIST_WORKER"][2:]) :: workers]
+    for path in ours:
+        # What it cannot load pytest tells of later, in its own words.
+        with suppress(Exception, pytest.skip.Exception):
+            import_module(".".join(path.relative_to(root).with_suffix("").parts))
+
+
+@pytest.fixture(scope="session", autouse=True)
+def never_lowered() -> Iterator[None]:
+    """What lowers the process it runs in, behind the game, is called in the tests' own here and there: a worker that
+    was lowered would wait behind the others to the end.
+    """
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(os, "nice", lambda _: 0, raising=False)
+        yield
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -1,10 +1,14 @@
-"""A process of our own behind the game, which never waits for it: it goes through the log, gathers, or backs up."""
+"""A process of our own behind the game, which never waits for it: it goes through the log, gathers, or backs up.
+
+It steps back behind the game, and behind whatever else the computer does.
+"""
 
 import os
 import subprocess
 import sys
 from contextlib import suppress
 from pathlib import Path
+from runpy import run_module
 
 _RUNNING: list["subprocess.Popen[bytes]"] = []
 """Until they have ended: one that nobody asks for any more goes on by itself, and is cleared away here."""
@@ -22,7 +26,7 @@ class BackgroundProcess:
         self._process: subprocess.Popen[bytes] | None = None
         with suppress(OSError):
             self._process = subprocess.Popen(  # noqa: S603 - our own interpreter and our own words
-                [sys.executable, "-P", "-m", module, *words],
+                [sys.executable, "-P", "-m", __name__, module, *words],
                 stdin=subprocess.DEVNULL,
                 stdout=subprocess.DEVNULL,
                 stderr=subprocess.DEVNULL,
@@ -47,3 +51,15 @@ class BackgroundProcess:
         if self._process is not None:
             self._process.kill()
             self._process.wait()
+
+
+def main(module: str) -> None:
+    """Run a module with the words that follow its name, as `python -m` does, behind whatever else goes on."""
+    if hasattr(os, "nice"):
+        os.nice(10)
+    del sys.argv[1]
+    run_module(module, run_name="__main__", alter_sys=True)
+
+
+if __name__ == "__main__":
+    main(sys.argv[1])

@@ -2,7 +2,6 @@
 `python -m game.player.judging_process FOLDER`. What is made of the log is made anew at its end, for the next start.
 """
 
-import os
 import sys
 from datetime import datetime
 from pathlib import Path
@@ -68,9 +67,7 @@ def _fold(folder: Path) -> None:
 
 
 def main(folder: Path) -> int:
-    """Judge behind the game; what stands in the way is said to whoever began it by hand."""
-    if hasattr(os, "nice"):
-        os.nice(10)
+    """Judge a log; what stands in the way is said to whoever began it by hand."""
     try:
         judge_log(folder, datetime.now().astimezone())
     except LogError as error:

@@ -5,7 +5,6 @@ now, and a process of its own goes through all of them: `python -m game.player.l
 found beside the log when it has ended, and what came in between is added as at any start.
 """
 
-import os
 import sys
 from collections.abc import Callable
 from contextlib import suppress
@@ -110,7 +109,7 @@ def _stored(
 
 
 class ProjectionRebuild(BackgroundProcess):
-    """A process that goes through the whole log of a folder, to make one thing. It steps back behind the game."""
+    """A process that goes through the whole log of a folder, to make one thing."""
 
     def __init__(self, folder: Path, name: str) -> None:
         super().__init__("game.player.log_fold", str(folder), name)
@@ -118,8 +117,6 @@ class ProjectionRebuild(BackgroundProcess):
 
 def main(folder: Path, name: str) -> int:
     """Go through the whole log in a folder and keep what comes of it."""
-    if hasattr(os, "nice"):
-        os.nice(10)
     fold = import_module(f"game.player.{name}").FOLD
     with opened_log(folder / "practice.sqlite") as connection:
         fold_log(fold, connection, folder, own_player(folder / "practice.sqlite").uuid, None)

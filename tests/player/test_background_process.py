@@ -1,6 +1,9 @@
 """A process of our own behind the game."""
 
+import os
 import subprocess
+
+import pytest
 
 from game.player.background_process import BackgroundProcess
 
@@ -30,3 +33,18 @@ def test_where_the_system_starts_none_it_is_over_at_once(monkeypatch):
     assert process.over
     process.wait(1)
     process.stop()
+
+
+@pytest.mark.skipif(not hasattr(os, "nice"), reason="this system lowers no process")
+def test_it_steps_back_behind_the_game_and_gets_the_words_after_its_name(monkeypatch, tmp_path):
+    """The game itself is not lowered by it."""
+    (tmp_path / "tells_how_it_runs.py").write_text(
+        "import os, sys\nif __name__ == '__main__':\n"
+        "    open(sys.argv[1], 'w').write(f'{os.getpriority(os.PRIO_PROCESS, 0)} {sys.argv[2:]}')\n"
+    )
+    monkeypatch.setenv("PYTHONPATH", str(tmp_path))
+    before = os.getpriority(os.PRIO_PROCESS, 0)
+    process = BackgroundProcess("tells_how_it_runs", str(tmp_path / "told"), "of", "these")
+    process.wait(60)
+    assert (tmp_path / "told").read_text() == f"{min(19, before + 10)} ['of', 'these']"
+    assert os.getpriority(os.PRIO_PROCESS, 0) == before

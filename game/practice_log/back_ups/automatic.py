@@ -131,9 +131,7 @@ def _let_go(log: Path) -> None:
 
 
 def main(log: Path, today: date) -> int:
-    """Make the back-up of a day behind whatever else the computer does."""
-    if hasattr(os, "nice"):
-        os.nice(10)
+    """Make the back-up of a day."""
     try:
         make_back_up(log, today)
     except LogError:

@@ -3,7 +3,6 @@ log, and what was recorded here goes into the folder. As a process of its own: `
 game.practice_log.transfer.exchange LOG`. Killed in the middle of it, it leaves both whole.
 """
 
-import os
 import sys
 from dataclasses import dataclass
 from datetime import datetime
@@ -86,9 +85,7 @@ def _players(log: Path, folder: Path, *, as_one: bool) -> frozenset[UUID]:
 
 
 def main(log: Path) -> int:
-    """Bring both together, behind the game. What stands in the way is told where somebody asks for it by command."""
-    if hasattr(os, "nice"):
-        os.nice(10)
+    """Bring both together. What stands in the way is told where somebody asks for it by command."""
     try:
         exchange(log, now=datetime.now().astimezone())
     except LogError:

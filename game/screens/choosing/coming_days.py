@@ -5,7 +5,6 @@ It works on a copy of the log, with the clock set to each day in turn, so that n
 into the log of the player.
 """
 
-import os
 import shutil
 import sys
 from contextlib import suppress
@@ -109,9 +108,7 @@ class _WallByHand:
 
 
 def main(name: str, folder: str, settings_path: str) -> int:
-    """Prepare the coming days of a player, behind whatever else goes on."""
-    if hasattr(os, "nice"):
-        os.nice(10)
+    """Prepare the coming days of a player."""
     prepare(Profile(name=name, folder=Path(folder), settings_path=Path(settings_path)), wall_time())
     return 0
 

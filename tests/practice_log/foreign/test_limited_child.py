@@ -1,6 +1,8 @@
 """The child that reads files from elsewhere, and how it answers."""
 
 import io
+import os
+import subprocess
 import sys
 from importlib import import_module
 from pathlib import Path
@@ -82,3 +84,15 @@ def test_whatever_can_be_asked_is_there():
 def test_the_module_brings_no_database_before_the_limits():
     source = Path(module.__file__).read_text(encoding="utf-8")
     assert "sqlite3" not in source
+
+
+@pytest.mark.skipif(not hasattr(os, "nice"), reason="this system lowers no process")
+def test_the_child_steps_back_behind_the_game():
+    standing = (
+        "import os\nfrom game.practice_log.foreign.limited_child import ANSWERS, main\n"
+        "def standing(path): yield b'%d' % os.getpriority(os.PRIO_PROCESS, 0)\n"
+        "ANSWERS['standing'] = '__main__:standing'\nmain('standing', 'a.zip', 60, 10**9, 1000)\n"
+    )
+    root = Path(__file__).parents[3]
+    said = subprocess.run([sys.executable, "-c", standing], cwd=root, check=True, capture_output=True).stdout
+    assert next(frames(said)) == (b"L", b"%d" % min(19, os.getpriority(os.PRIO_PROCESS, 0) + 5))

@@ -160,3 +160,10 @@ def test_after_an_interruption_nothing_more_is_asked():
         with refusal(TuneError, "could not be read within"):
             process.read(ABC)
     assert process.ended
+
+
+@pytest.mark.skipif(not hasattr(os, "nice"), reason="this system lowers no process")
+def test_it_steps_back_behind_the_game():
+    with ReadingProcess() as process:
+        process.read(ABC)
+        assert os.getpriority(os.PRIO_PROCESS, process._process.pid) == min(19, os.getpriority(os.PRIO_PROCESS, 0) + 10)
