@@ -1,7 +1,6 @@
 """`homefret add`: tune files into the library, one or many, folders and books of tunes too."""
 
 import argparse
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
@@ -9,6 +8,7 @@ from typing import Any
 from game.commands.answers.add_answer import AddAnswer, AddedTune, RefusedFile
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.printing import add_json_flag, print_json
+from game.commands.reading_progress import tell_progress
 from game.errors import TuneError
 from game.music.order_choices import choices_told, order_told
 from game.music.score import Bar, Reading
@@ -54,16 +54,12 @@ def run(args: argparse.Namespace) -> int:
 
 def _added(files: Sequence[Path], read: Reading | None, part: int | None) -> list[Added | NotAdded]:
     """What became of each file; how far it is, is told to a person who waits."""
-    told = len(files) > 1 and sys.stderr.isatty()
     added: list[Added | NotAdded] = []
     with Adder(read=read, asks=len(files) == 1) as adder:
         for number, path in enumerate(files, start=1):
-            if told:
-                going = say("command.add.reading", number=number, count=len(files))
-                print(f"\r{going} ", end="", file=sys.stderr, flush=True)
+            tell_progress(number, len(files))
             added += adder.added(path, part)
-    if told:
-        print("\r", end="", file=sys.stderr)
+    tell_progress(len(files) + 1, len(files))
     return added
 
 

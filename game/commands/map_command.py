@@ -10,12 +10,13 @@ import msgspec
 from game.commands.answers.map_answer import MapAnswer, MapHome, PositionServed, UnreadFile
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.printing import add_json_flag, print_json, print_table
+from game.commands.reading_progress import tell_progress
 from game.commands.tunes_of_files import UnreadTune, tunes_of
 from game.errors import MapError, TuneError
 from game.message import Message, message
 from game.music.keys import Key, spelled
+from game.music.melody import melody
 from game.music.score import Reading
-from game.music.written import written_notes, written_out
 from game.neck.map_search import MapFit, best_maps, fit_of
 from game.neck.neck_map import Home, NeckMap, roman
 from game.text.catalogue import in_english, say
@@ -110,14 +111,14 @@ def _served(
 
     Raises `TuneError` when nothing was.
     """
-    scores, unread = tunes_of(paths, read)
+    scores, unread = tunes_of(paths, read, tell_progress)
     if not scores and len(unread) == 1:
         raise TuneError(unread[0].fault)
     if not scores and unread:
         raise TuneError("command.add.none_could_be_read", count=len(unread), fault=unread[0].fault)
     if not scores:
         raise TuneError("command.add.no_tune_files", name=cleaned_name(paths[0]))
-    soundings = [note.sounding for score in scores for note in written_notes(written_out(score).bars, score.reading)]
+    soundings = [sounding for score in scores for sounding in melody(score)]
     best = best_maps(soundings, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading)
     return (fit_of(neck_map, soundings), *best), unread
 

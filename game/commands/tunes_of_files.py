@@ -1,13 +1,19 @@
-"""All tunes in the files and folders that a command names: whatever is wrong with one file, the others are read."""
+"""All tunes in the files and folders that a command names: whatever is wrong with one file, the others are read.
 
-from collections.abc import Iterator, Sequence
+Of many files what is in the library already is taken from there, found again by what the file holds and not by its
+name: a tune comes as its player has it, in the order of play that was chosen.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from game.commands.reading_progress import tell_nobody
 from game.errors import HomefretError, SeveralPartsError, SeveralTunesError
 from game.message import Message
 from game.music.score import Reading, Score
 from game.tunes.library.adding import files_in
+from game.tunes.library.library import kept_score
 from game.tunes.read_tune import read_tune
 from game.tunes.sandbox.reading_process import ReadingProcess
 
@@ -20,31 +26,53 @@ class UnreadTune:
     fault: Message
 
 
-def tunes_of(paths: Sequence[Path], read: Reading | None) -> tuple[tuple[Score, ...], tuple[UnreadTune, ...]]:
+def tunes_of(
+    paths: Sequence[Path], read: Reading | None, told: Callable[[int, int], None] = tell_nobody
+) -> tuple[tuple[Score, ...], tuple[UnreadTune, ...]]:
     """The tunes, and what was not read. Of a book of tunes each is read; of a score with several parts the first, which
-    on a printed score is the melody (trade), where there are more files than one.
+    on a printed score is the melody (trade), where there are more files than one. `told` hears which file is read now,
+    counted from 1, of how many, and at the end one number more.
     """
     found = files_in(paths)
-    alone = len(found.files) == 1
+    count = len(found.files)
+    came: list[Score | UnreadTune] = []
     with ReadingProcess() as process:
-        came = [one for path in found.files for one in _tunes(path, read, process, alone=alone)]
+        for number, path in enumerate(found.files, start=1):
+            told(number, count)
+            came += _tunes(path, read, process) if count == 1 else _kept_or_read(path, read, process)
+    told(count + 1, count)
     unread = [one for one in came if isinstance(one, UnreadTune)]
     unread += [UnreadTune(one.path, one.fault) for one in found.faults]
     return tuple(one for one in came if isinstance(one, Score)), tuple(unread)
 
 
+def _kept_or_read(path: Path, read: Reading | None, process: ReadingProcess) -> Iterator[Score | UnreadTune]:
+    try:
+        names = process.names_in(path, read=read)
+    except HomefretError as fault:
+        yield UnreadTune(path, fault.message)
+        return
+    for number, name in enumerate(names, start=1):
+        kept = kept_score(name)
+        if kept is not None:
+            yield kept
+        else:
+            part = number if len(names) > 1 else None
+            yield from _tunes(path, read, process, part, first_of_parts=True)
+
+
 def _tunes(
-    path: Path, read: Reading | None, process: ReadingProcess, part: int | None = None, *, alone: bool
+    path: Path, read: Reading | None, process: ReadingProcess, part: int | None = None, *, first_of_parts: bool = False
 ) -> Iterator[Score | UnreadTune]:
     try:
         yield read_tune(path, part=part, read=read, process=process)
     except SeveralTunesError as several:
         for number in range(1, len(several.names) + 1):
-            yield from _tunes(path, read, process, number, alone=alone)
+            yield from _tunes(path, read, process, number, first_of_parts=first_of_parts)
     except SeveralPartsError as several:
-        if alone:
-            yield UnreadTune(path, several.message)
+        if first_of_parts:
+            yield from _tunes(path, read, process, 1, first_of_parts=True)
         else:
-            yield from _tunes(path, read, process, 1, alone=alone)
+            yield UnreadTune(path, several.message)
     except HomefretError as fault:
         yield UnreadTune(path, fault.message)

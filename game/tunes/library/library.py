@@ -119,6 +119,14 @@ def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
         raise TuneError("tune.library_file_unreadable", title=entry.title, reason=fault.strerror) from fault
 
 
+def kept_score(name: str, folder: Path | None = None) -> Score | None:
+    """The player's own tune of that name as it lies in the library; None where there is none, or a damaged one."""
+    try:
+        return unpack(((folder or library_folder()) / f"{name}{TUNE_ENDING}").read_bytes())
+    except (OSError, TuneError):
+        return None
+
+
 def add(
     path: Path,
     *,

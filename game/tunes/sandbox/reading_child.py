@@ -2,13 +2,14 @@
 
 Messages both ways are four bytes of length (big-endian) and that many bytes. A request is a line of JSON
 (`ReadingRequest`) and, where it names no path, the whole file. An answer begins with `S` and a packed Score; `K` and
-what is kept of a tune (`KeptTune`); `E` and the message of a `TuneError` in JSON; `P` and a JSON list, the message,
-whether the file holds several tunes rather than parts, and their names; `M` where memory ran out; or `F` and what the
-reader broke down with.
+what is kept of a tune (`KeptTune`); `N` and a JSON list, the names that the tunes have in a library; `E` and the
+message of a `TuneError` in JSON; `P` and a JSON list, the message, whether the file holds several tunes rather than
+parts, and their names; `M` where memory ran out; or `F` and what the reader broke down with.
 
 Nothing of a file is looked at anywhere else: it is opened, unpacked, checked and read here.
 """
 
+import gc
 import json
 import os
 import sys
@@ -27,13 +28,16 @@ from game.tunes.library.compact import pack
 if TYPE_CHECKING:
     from game.tunes.sandbox.tune_source import TuneSource
 
-SCORE, KEPT, FAULT, MEMORY, REFUSED, SEVERAL = b"S", b"K", b"F", b"M", b"E", b"P"
+SCORE, KEPT, NAMES, FAULT, MEMORY, REFUSED, SEVERAL = b"S", b"K", b"N", b"F", b"M", b"E", b"P"
 MOST_ANSWER_BYTES = 20_000_000
 """A file of 5 MB as it came, and far more than any score comes to."""
 
 _LENGTH_BYTES = 4
 _ENDS_ABOVE_BYTES = 350_000_000
 """What one file took is not always given back: a process that has grown so far makes room for a fresh one."""
+
+_FEW_COLLECTIONS = (100_000, 50, 50)
+"""Of a tune hardly anything is garbage while it is read: looking for it at the usual rate costs a fifth of the time."""
 
 _READERS = {
     "musicxml": "game.tunes.musicxml.musicxml_tune:read_musicxml",
@@ -47,7 +51,7 @@ _READERS = {
 class ReadingRequest:
     """What is asked of a file. `path_hex` are the bytes of its path in hexadecimal, "" where the file itself follows;
     `part` counts from 1; `reading` is the value of a `Reading`, "" for the guitar's. `keeps` where the tune is to come
-    on the shelf.
+    on the shelf; `names` where only the names are asked that its tunes have in a library.
     """
 
     name: str
@@ -55,6 +59,7 @@ class ReadingRequest:
     part: int | None = None
     reading: str = ""
     keeps: bool = False
+    names: bool = False
 
     def packed(self, content: bytes = b"") -> bytes:
         """The message to send, with the file where no path is named."""
@@ -70,12 +75,17 @@ def main(cpu_s: int, memory_bytes: int) -> None:
     warnings.simplefilter("ignore")
     # A score may be wide rather than deep, but copies of it recurse.
     sys.setrecursionlimit(5_000)
+    gc.set_threshold(*_FEW_COLLECTIONS)
     while (request := receive(sys.stdin.buffer)) is not None:
         _limit_cpu(cpu_s)
         answer = _answer(request)
         send(answers, answer)
         if answer[:1] == MEMORY or _has_grown():
             return
+        # The garbage of this file goes now; what stays is there for good, and no later collection looks at it again.
+        del request, answer
+        gc.collect()
+        gc.freeze()
 
 
 def _answer(request: bytes) -> bytes:
@@ -100,12 +110,23 @@ def _answered(line_and_content: bytes) -> bytes:
     if asked.path_hex:
         content = sources.bytes_of(Path(os.fsdecode(bytes.fromhex(asked.path_hex))))
     read = Reading(asked.reading) if asked.reading else None
+    if asked.names:
+        return NAMES + json.dumps(_names(sources.source_of(content, asked.name), content, read)).encode()
     score = read_source(sources.source_of(content, asked.name), asked.part, read)
     packed = pack(score)
     if not asked.keeps:
         return SCORE + packed
     kept: bytes = import_module("game.tunes.sandbox.kept_tune").packed_up(score, asked.name, packed, content)
     return KEPT + kept
+
+
+def _names(source: "TuneSource", content: bytes, read: Reading | None) -> list[str]:
+    """One for each tune of the file; the parts of a score are parts of one tune."""
+    tunes = 1
+    if source.file_format == "abc":
+        tunes = len(import_module("game.tunes.abc.abc_text").abc_tunes(source))
+    tune_name = import_module("game.tunes.library.library").tune_name
+    return [tune_name(content, number, read) for number in range(1, tunes + 1)]
 
 
 def read_source(source: "TuneSource", part: int | None, read: Reading | None) -> Score:

@@ -9,7 +9,7 @@ from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Self
+from typing import Annotated, Any, Self
 
 import msgspec
 
@@ -21,13 +21,15 @@ from game.text.clean_text import cleaned, cleaned_name
 from game.tunes.library.compact import unpack
 from game.tunes.limits import MAX_FILE_BYTES, READER_CPU_S, READER_MEMORY_BYTES, READER_WALL_S
 from game.tunes.sandbox.kept_tune import KeptTune, unpacked_tune
-from game.tunes.sandbox.reading_child import KEPT, MEMORY, REFUSED, SCORE, SEVERAL, ReadingRequest, receive, send
+from game.tunes.sandbox.reading_child import KEPT, MEMORY, NAMES, REFUSED, SCORE, SEVERAL, ReadingRequest, receive, send
 
 _START = (
     "import sys; sys.path[:0] = sys.argv[3:4]; sys.path.extend(sys.argv[4:]); "
     "from game.tunes.sandbox.reading_child import main; main(int(sys.argv[1]), int(sys.argv[2]))"
 )
 _REAPED_WITHIN_S = 5.0
+LibraryName = Annotated[str, msgspec.Meta(pattern=r"\A[0-9a-f]{24}\Z")]
+"""Nothing else may become a part of a path."""
 
 
 class ReadingProcess:
@@ -75,6 +77,19 @@ class ReadingProcess:
                 return unpacked_tune(told)
         raise _makes_no_sense(name)
 
+    def names_in(self, path: Path, *, read: Reading | None = None) -> tuple[str, ...]:
+        """The names that the tunes of a file have in a library (`game.tunes.library.library.tune_name`), in the order
+        of the file; those of a score with several parts all go by that of the first. No tune is read for it.
+
+        Raises `TuneError` where the file cannot be opened or is none of ours.
+        """
+        name = cleaned_name(path)
+        kind, told = self._answer(path, ReadingRequest(name=name, reading=read.value if read else "", names=True))
+        with suppress(ValueError, RecursionError):
+            if kind == NAMES:
+                return msgspec.json.decode(told, type=tuple[LibraryName, ...])
+        raise _makes_no_sense(name)
+
     @property
     def ended(self) -> bool:
         """Whether the process is gone, or was never there: the last file was too slow or took too much."""
@@ -106,7 +121,7 @@ class ReadingProcess:
             limit_mb = READER_MEMORY_BYTES // 1_000_000
             raise TuneError("tune.reader_too_slow", file=asked.name, limit_s=READER_CPU_S, limit_mb=limit_mb)
         kind, told = answer[:1], answer[1:]
-        if kind in (SCORE, KEPT):
+        if kind in (SCORE, KEPT, NAMES):
             return kind, told
         raise _refusal(kind, told, asked.name)
 

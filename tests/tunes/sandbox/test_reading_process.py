@@ -9,6 +9,8 @@ import pytest
 
 from game.errors import TuneError
 from game.message import message, to_plain
+from game.music.score import Reading
+from game.tunes.library.library import tune_name
 from game.tunes.read_tune import read_tune
 from game.tunes.sandbox import reading_process
 from game.tunes.sandbox.reading_child import MOST_ANSWER_BYTES
@@ -108,6 +110,8 @@ GARBAGE = {
             "a message in a message, and so on": b"E" + b'{"key":"verbatim","values":{"text":' * 50_000,
             "names that are none": b"P" + told([to_plain(message("tune.empty", file="x")), False, 1, None, {}]),
             "nothing where names should be": b"P[]",
+            "names that are paths": b"N" + told(["../../../etc/passwd", "0" * 24]),
+            "a name with a line of its own": b"N" + told(["0" * 24 + "\n"]),
             "letters that cannot be": b"F\xed\xa0\x80\x1b[2J",
         }.items()
     },
@@ -128,6 +132,22 @@ def test_also_an_answer_is_not_trusted(answer, tmp_path, monkeypatch):
     with ReadingProcess() as process, refusal(TuneError, ".") as refused:
         process.read(ABC, name="x.abc")
     assert "\n" not in str(refused.value)
+    with ReadingProcess() as process, refusal(TuneError, "."):
+        process.names_in(tmp_path / "x.abc")
+
+
+def test_the_names_of_tunes_in_a_library_are_told_without_reading_them(tmp_path):
+    """One for each tune of a book; by the content, the part and the octave asked for, as the library names them."""
+    (tmp_path / "one.xml").write_bytes(score(QUARTERS))
+    (tmp_path / "two.abc").write_bytes(ABC + b"\n\n" + ABC)
+    with ReadingProcess() as process:
+        assert process.names_in(tmp_path / "one.xml") == (tune_name(score(QUARTERS), None, None),)
+        book = (tmp_path / "two.abc").read_bytes()
+        assert process.names_in(tmp_path / "two.abc", read=Reading.CONCERT) == tuple(
+            tune_name(book, number, Reading.CONCERT) for number in (1, 2)
+        )
+        with refusal(TuneError, "there is no such file"):
+            process.names_in(tmp_path / "three.abc")
 
 
 def test_pipes_and_devices_are_not_waited_for(tmp_path):
