@@ -29,6 +29,7 @@ from game.player.desk_facts import (
 from game.player.from_paper import paper_content
 from game.player.kept_signature import PlayerSignature, signature_content
 from game.player.known_by_ear import tune_id
+from game.player.map_facts import MapFacts
 from game.player.old_marks import OldMarks, read_old_marks
 from game.player.what_was_said import WhatWasSaid
 from game.practice.paper_practice import PaperTake
@@ -47,6 +48,7 @@ _ABOUT = (
     About.HEARD,
     About.ASSIGNMENT,
     About.FROM_PAPER,
+    About.MAP,
     *ABOUT_DESK,
 )
 
@@ -140,6 +142,15 @@ class PlayerFacts:
     def desk(self) -> DeskFacts:
         """What the desk keeps: signature, signed pages, programme, courses, the steps done of a day's plan."""
         return self._said.desk
+
+    @property
+    def maps(self) -> MapFacts:
+        """The maps that are kept under a name."""
+        return self._said.maps
+
+    def say_of_map(self, content: Mapping[str, Any]) -> None:
+        """The player keeps, changes, names, uses or withdraws a map: see `game.player.map_facts`."""
+        self._tell(About.MAP, content)
 
     def keep_signature(self, signature: PlayerSignature) -> None:
         """The player signs like this from now on."""

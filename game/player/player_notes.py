@@ -7,7 +7,7 @@ import msgspec
 
 from game.coach.notes.ink import InkRecord, SpellingKey
 from game.coach.notes.ink_of_map import InkOfMap, ink_of_map
-from game.coach.notes.items import Item, ItemKey
+from game.coach.notes.items import Item, ItemKey, map_name
 from game.coach.notes.mastery import Mastery, due_notes, mastery_after
 from game.coach.notes.new_notes import met_first_today
 from game.coach.notes.note_reads import JudgedTake, take_reads
@@ -112,6 +112,11 @@ class PlayerNotes:
     def ink(self, neck_map: NeckMap) -> InkOfMap:
         """The ink of a map as it stands today."""
         return ink_of_map(self.mastery, neck_map, self.day)
+
+    def has_read(self, neck_map: NeckMap) -> bool:
+        """Whether anything was ever read in the position of a map, on its strings and at its octave."""
+        name = map_name(neck_map)
+        return any(key.map_name == name for key in self.mastery.items)
 
     def slow(self, neck_map: NeckMap) -> tuple[SlowHome, ...]:
         """The slow notes of a map, the costliest first."""

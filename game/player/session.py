@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from game.player.player_coach import PlayerCoach
     from game.player.player_day import PlayerDay
     from game.player.player_log import LogTakeRecorder, PlayerLog
+    from game.player.player_maps import PlayerMaps
     from game.player.player_notes import PlayerNotes
     from game.player.player_plan import PlayerPlan
     from game.player.settings_in_log import SettingsInLog
@@ -117,6 +118,14 @@ class Session:
         from game.player.player_notes import PlayerNotes
 
         return PlayerNotes(self.log)
+
+    @cached_property
+    def maps(self) -> "PlayerMaps":
+        """The maps by their names, and the one in use."""
+        from game.player.player_maps import PlayerMaps
+
+        facts = self.log.facts
+        return PlayerMaps(lambda: facts, lambda: self.settings, self.change_settings, self.notes.has_read)
 
     @cached_property
     def plan(self) -> "PlayerPlan":
@@ -244,6 +253,8 @@ class Session:
         if agreed is None:
             return ()
         self.settings = agreed
+        if agreed.neck_map() != before.neck_map():
+            self.maps.follow_elsewhere(agreed)
         with suppress(OSError):
             if agreed != before:
                 save(agreed, self.profile.settings_path)
@@ -274,7 +285,7 @@ class Session:
         their file cannot be written: they hold for this time.
         """
         before, self.settings = self.settings, settings
-        self._settings_in_log.say(before, settings)
+        self._settings_in_log.say(before, settings, self.maps.follow(before, settings))
         self.gatherer.done_here()
         save(settings, self.profile.settings_path)
         self._settings_in_log.changed(settings)

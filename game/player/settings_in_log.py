@@ -18,7 +18,7 @@ from game.errors import LogError
 from game.player.json_file import JsonFileError, read_table, write_table
 from game.player.old_marks import time_of_file
 from game.player.player_log import PlayerLog
-from game.player.setting_words import SettingWord, players_part, settings_said, words_between
+from game.player.setting_words import HomesOf, SettingWord, players_part, settings_said, words_between
 from game.player.settings import Settings
 from game.practice_log.queries.facts import Fact, facts_about
 from game.practice_log.rows.entry_rows import About
@@ -33,9 +33,9 @@ class SettingsInLog:
         self._log, self._path = log, path
         self._compared = False
 
-    def say(self, before: Settings, after: Settings) -> None:
-        """The player changes their settings here and now."""
-        for word in words_between(before, after):
+    def say(self, before: Settings, after: Settings, homes_of: HomesOf | None = None) -> None:
+        """The player changes their settings here and now; `homes_of` says of which map the homes are."""
+        for word in words_between(before, after, homes_of):
             self._log.record_fact(About.SETTING, word)
 
     def agree(self, settings: Settings) -> Settings | None:
@@ -86,7 +86,7 @@ class SettingsInLog:
         agreed = self._agreed()
         if agreed is not None:
             return words_between(agreed, settings)
-        known = [fact.content for fact in facts]
+        known = [{name: value for name, value in fact.content.items() if name != "map"} for fact in facts]
         return tuple(word for word in words_between(Settings(), settings) if word not in known)
 
     def _agreed(self) -> Settings | None:

@@ -9,6 +9,7 @@ from typing import Any, TypeGuard
 
 from game.player.desk_facts import DeskFacts
 from game.player.from_paper import paper_take
+from game.player.map_facts import MapFacts
 from game.practice.paper_practice import PaperTake
 from game.practice_log.queries.facts import Fact
 from game.practice_log.rows.bar_contents import Stretch
@@ -25,7 +26,7 @@ _MOST_BARS = 10_000
 
 class WhatWasSaid:
     """All that the facts handed in so far come to. `assignment` is the digest of the one opened last, or empty; `desk`
-    is what the desk keeps.
+    is what the desk keeps, `maps` are the player's maps.
     """
 
     def __init__(self) -> None:
@@ -36,6 +37,7 @@ class WhatWasSaid:
         self._paper: dict[str, PaperTake] = {}
         self._ear: dict[str, tuple[int, bool]] = {}
         self.desk = DeskFacts()
+        self.maps = MapFacts()
 
     def hear(self, fact: Fact) -> None:
         """Another fact."""
@@ -52,6 +54,8 @@ class WhatWasSaid:
                 self._practise_from_paper(fact.content)
             case About.ASSIGNMENT:
                 self.assignment = str(fact.content.get("digest"))
+            case About.MAP:
+                self.maps.hear(fact.content)
             case _:
                 self.desk.hear(fact)
 

@@ -5,7 +5,7 @@ import pytest
 
 from game.music.names import NoteNames
 from game.player.setting_options import BelongsTo
-from game.player.setting_words import PLAYERS, players_part, settings_said, words_between
+from game.player.setting_words import PLAYERS, HomesOf, players_part, settings_said, words_between
 from game.player.settings import OPTIONS, DeviceSettings, Look, Settings
 
 # Standard tuning: the open strings sound 64 59 55 50 45 40, so B3 (59) lies on string 3 at fret 4 and on 4 at 9.
@@ -155,3 +155,21 @@ def test_the_players_part_is_what_the_file_has_of_it():
     part = players_part(Settings(choices={B3: (4, 9)}, look=Look.NIGHT))
     assert (part["look"], {name: list(place) for name, place in part["choices"].items()}) == ("night", {"59": [4, 9]})
     assert tuple(part) == PLAYERS
+
+
+def test_a_second_region_is_said_in_any_position_but_its_own():
+    """Each word is understood by itself, before the position is known."""
+    for position in (1, 5, 7):
+        assert said(setting("second", [position, 64]), setting("position", 9)).second == (position, 64)
+    assert said(setting("second", [5, 64]), setting("position", 5)).second is None
+
+
+def test_homes_of_a_map_that_is_not_in_use_are_passed_over():
+    """On one computer another map came into use, while on the other a home of the one before was moved."""
+    here = words_between(Settings(choices={B3: (4, 9)}), Settings(position=9), HomesOf("nine", anew=True))
+    there = words_between(Settings(), Settings(choices={C4: (4, 10)}), HomesOf("five"))
+    assert said(*here, *there).choices == {}
+    assert said(*there, *here).choices == {}
+    own = words_between(Settings(position=9), Settings(position=9, choices={C4: (4, 10)}), HomesOf("nine"))
+    assert said(*here, *there, *own).choices == {C4: (4, 10)}
+    assert said(*here, home(C4, 4, 10)).choices == {C4: (4, 10)}

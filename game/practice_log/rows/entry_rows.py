@@ -50,6 +50,7 @@ class About(Enum):
     COURSE = "course"
     COURSE_BARS = "course bars"
     SLIP_OFFERED = "slip offered"
+    MAP = "map"
 
 
 class Recorded(NamedTuple):

@@ -1,0 +1,361 @@
+"""The maps of a player, by name: kept as facts of their log, so that they are the same on each of their computers.
+
+The one in use is that of the settings, and follows them: a home that is moved, another hand, a second region change the
+map that is in use. Another position, other strings or another octave are another map: the one that was in use stays
+what it was. A map that was practised, or has homes chosen by hand, is kept by itself before another takes its place;
+any other map is forgotten as soon as it is left, and had nothing to lose.
+
+Maps have names by themselves ("Position V"), until the player gives them one. Two that came to the same name, on two
+computers, are told apart by a number.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+from uuid import uuid4
+
+import msgspec
+
+from game.errors import MapError
+from game.music.score import Reading
+from game.neck.neck_map import NeckMap, roman
+from game.neck.tuning import STANDARD
+from game.player.map_facts import (
+    LONGEST_MAP_NAME,
+    MAP_FIELDS,
+    MOST_MAPS,
+    KeptMap,
+    MapFacts,
+    id_of_position,
+    kept_content,
+)
+from game.player.player_facts import PlayerFacts
+from game.player.setting_words import HomesOf, words_between
+from game.player.settings import Settings, Stretches
+from game.text.catalogue import say
+from game.text.clean_text import cleaned
+
+
+@dataclass(frozen=True, slots=True)
+class NamedMap:
+    """A map with its name as it is shown. `kept` is no for the one in use while nothing of it is worth keeping."""
+
+    id: str
+    name: str
+    neck_map: NeckMap
+    kept: bool = True
+
+
+@dataclass(slots=True)
+class _Read:
+    """What was made last of the facts, and of what it was made."""
+
+    of: tuple[object, ...]
+    maps: tuple[NamedMap, ...]
+
+
+class PlayerMaps:
+    """`facts` are those of the player's log, `settings` what holds now; `change` changes settings, for all of the
+    player's computers, and may raise `OSError`; `practised` tells whether anything was ever read on a map.
+
+    Not to be asked for before the first frame nor during a take: the log is read when it is first asked.
+    """
+
+    def __init__(
+        self,
+        facts: Callable[[], PlayerFacts],
+        settings: Callable[[], Settings],
+        change: Callable[[Settings], None],
+        practised: Callable[[NeckMap], bool],
+    ) -> None:
+        self._facts, self._settings, self._change, self._practised = facts, settings, change, practised
+        self._going_to: KeptMap | None = None
+        self._read: _Read | None = None
+
+    @property
+    def all(self) -> tuple[NamedMap, ...]:
+        """Every map that is kept, in the order in which they came, and the one in use, last where it is not kept."""
+        facts, settings = self._said, self._settings()
+        of = (facts, facts.count, _map_part(settings), say("maps.of_position", position=""))
+        if self._read is None or self._read.of != of:
+            self._read = _Read(of, tuple(_named(facts.maps, _in_use(facts, settings))))
+        return self._read.maps
+
+    @property
+    def current(self) -> NamedMap:
+        """The one in use: that of the settings."""
+        in_use = _in_use(self._said, self._settings())
+        return next(one for one in self.all if one.id == in_use.id)
+
+    def at(self, neck_map: NeckMap) -> NamedMap | None:
+        """The kept map of a position, with its strings and octave, that was used last; None where none is kept."""
+        used = self._said.used
+        there = [one for one in self.all if one.kept and _ground(one.neck_map) == _ground(neck_map)]
+        return max(there, key=lambda one: used.index(one.id) if one.id in used else -1, default=None)
+
+    def keep(self, name: str, neck_map: NeckMap) -> NamedMap:
+        """Keep a map under a name; under the one it has by itself where that is empty. Raises `MapError` where another
+        map has this name, for a map that the settings cannot tell of, and for too many.
+        """
+        name = self._free_name(name)
+        facts = self._said
+        if len(facts.maps) >= MOST_MAPS:
+            raise MapError("maps.too_many", most=MOST_MAPS)
+        settings = settings_with(self._settings(), neck_map)
+        in_use = _in_use(facts, self._settings())
+        if not self._is_kept(in_use.id) and _map_part(settings) == _map_part(in_use.settings):
+            # It was in use without a name.
+            self._say(kept_content(in_use.id, name, settings))
+            return self._with_id(in_use.id)
+        if not facts.maps:
+            self._say(kept_content(in_use.id, "", in_use.settings))
+        map_id = self._new_id(neck_map)
+        self._say(kept_content(map_id, name, settings))
+        return self._with_id(map_id)
+
+    def use(self, map_id: str) -> None:
+        """Go over to a map. The one before is kept if it was practised or changed. Raises `MapError` where the map is
+        gone, and `OSError` where the settings cannot be written: they hold for this time.
+        """
+        found = next((one for one in self._said.maps if one.id == map_id), None)
+        if found is None:
+            if self.current.id == map_id:
+                return
+            raise MapError("maps.gone")
+        self._going_to = found
+        try:
+            self._change(_over(self._settings(), found.settings))
+        finally:
+            self._going_to = None
+            self._use(map_id)
+
+    def rename(self, map_id: str, name: str) -> NamedMap:
+        """Give a map another name; an empty one is that which it has by itself. Raises `MapError` where another map has
+        this name, or the map is gone.
+        """
+        name = self._free_name(name, but=map_id)
+        self._keep_by_itself(map_id)
+        self._say({"map": map_id, "name": name})
+        return self._with_id(map_id)
+
+    def withdraw(self, map_id: str) -> None:
+        """Keep a map no longer. What was practised on it stays known. Raises `MapError` for the one in use."""
+        if map_id == self.current.id:
+            raise MapError("maps.in_use", name=self.current.name)
+        if self._is_kept(map_id):
+            self._say({"map": map_id, "withdrawn": True})
+
+    def bring_back(self, named: NamedMap) -> None:
+        """A map that was withdrawn is kept again, as it was then."""
+        if not self._is_kept(named.id):
+            own = named.name if named.name != name_by_itself(named.neck_map) else ""
+            self._say(kept_content(named.id, own[:LONGEST_MAP_NAME], settings_with(self._settings(), named.neck_map)))
+
+    def change(self, map_id: str, neck_map: NeckMap) -> None:
+        """A map becomes another one: in the settings, too, where it is in use. Raises as `use` does, and `MapError` for
+        a map that the settings cannot tell of.
+        """
+        settings = settings_with(self._settings(), neck_map)
+        self._keep_by_itself(map_id)
+        before = self._kept(map_id)
+        in_use = self.current.id == map_id
+        for word in words_between(before.settings, _over(before.settings, settings)):
+            self._say({"map": map_id, "word": word})
+        if in_use:
+            self.use(map_id)
+
+    def follow(self, before: Settings, after: Settings) -> HomesOf | None:
+        """The settings change here and now: so does the map in use, or another one comes into use. Returns of which
+        map the homes are; None where no map has changed.
+        """
+        if _map_part(before) == _map_part(after):
+            return None
+        facts = self._said
+        was = _in_use(facts, before)
+        if self._going_to is not None:
+            self._leave(was)
+            return HomesOf(self._going_to.id, anew=True)
+        if _ground(was.settings.neck_map()) == _ground(after.neck_map()):
+            return self._changed(was, after)
+        self._leave(was)
+        return self._came_to(after)
+
+    def follow_elsewhere(self, after: Settings) -> None:
+        """The settings were changed on another computer, which may know nothing of maps: the map that was used last
+        follows, where what holds now is no map that is kept and may be that one. No chosen home is given up so.
+        """
+        facts = self._said
+        last = next((one for one in facts.maps if facts.used and one.id == facts.used[-1]), None)
+        if last is None or any(_map_part(one.settings) == _map_part(after) for one in facts.maps):
+            return
+        same = _ground(last.settings.neck_map()) == _ground(after.neck_map())
+        if same and last.settings.choices.keys() <= after.choices.keys():
+            self._say_words(last, after)
+
+    def _changed(self, was: KeptMap, after: Settings) -> HomesOf | None:
+        """The map in use is another than before, at the same position."""
+        if self._is_kept(was.id):
+            self._say_words(was, after)
+            self._use(was.id)
+            return HomesOf(was.id)
+        first = not self._said.count
+        came_to = self._came_to(after, was)
+        return HomesOf(came_to.map_id) if first else came_to
+
+    def _came_to(self, after: Settings, was: KeptMap | None = None) -> HomesOf:
+        """Another map is in use, that may be kept already; one with homes of its own is kept by itself. `was` is what
+        it was before, when it was not kept.
+        """
+        facts = self._said
+        same = next((one for one in facts.maps if _map_part(one.settings) == _map_part(after)), None)
+        if same is not None:
+            self._use(same.id)
+            return HomesOf(same.id, anew=True)
+        if not _chosen(after):
+            return HomesOf("", anew=True)
+        if was is None:
+            was = KeptMap(self._new_id(after.neck_map()), "", after)
+        self._say(kept_content(was.id, "", was.settings))
+        self._say_words(was, after)
+        self._use(was.id)
+        return HomesOf(was.id, anew=True)
+
+    def _leave(self, was: KeptMap) -> None:
+        """A map that another takes the place of is kept, where there is something to lose; one that was withdrawn stays
+        so, unless it has been changed since.
+        """
+        facts, neck_map = self._said, was.settings.neck_map()
+        if any(one.id == was.id for one in facts.maps):
+            return
+        new = was.id not in facts.known and self.at(neck_map) is None
+        if _chosen(was.settings) or (new and self._practised(neck_map)):
+            self._say(kept_content(was.id, was.name, was.settings))
+            self._use(was.id)
+
+    def _keep_by_itself(self, map_id: str) -> None:
+        """The map in use, which is not kept yet, is. Raises `MapError` for one that is gone."""
+        if self._is_kept(map_id):
+            return
+        in_use = _in_use(self._said, self._settings())
+        if in_use.id != map_id:
+            raise MapError("maps.gone")
+        self._say(kept_content(map_id, "", in_use.settings))
+
+    def _say_words(self, was: KeptMap, after: Settings) -> None:
+        for word in words_between(was.settings, _over(was.settings, after)):
+            self._say({"map": was.id, "word": word})
+
+    def _use(self, map_id: str) -> None:
+        if self._said.used[-1:] != (map_id,):
+            self._say({"map": map_id, "used": True})
+
+    def _free_name(self, name: str, but: str = "") -> str:
+        """A name as it is kept. Raises `MapError` where another map has it."""
+        name = cleaned(name, LONGEST_MAP_NAME)
+        if name and any(one.name.casefold() == name.casefold() for one in self.all if one.id != but and one.kept):
+            raise MapError("maps.name_taken", name=name)
+        return name
+
+    def _new_id(self, neck_map: NeckMap) -> str:
+        map_id = id_of_position(neck_map)
+        return uuid4().hex if map_id in self._said.known else map_id
+
+    def _kept(self, map_id: str) -> KeptMap:
+        return next(one for one in self._said.maps if one.id == map_id)
+
+    def _is_kept(self, map_id: str) -> bool:
+        return any(one.id == map_id for one in self._said.maps)
+
+    def _with_id(self, map_id: str) -> NamedMap:
+        found = next((one for one in self.all if one.id == map_id), None)
+        if found is None:
+            raise MapError("maps.gone")
+        return found
+
+    @property
+    def _said(self) -> MapFacts:
+        return self._facts().maps
+
+    def _say(self, content: dict[str, Any]) -> None:
+        self._facts().say_of_map(content)
+
+
+def name_by_itself(neck_map: NeckMap) -> str:
+    """What a map is called while the player gave it no name: "Position V"."""
+    lower, higher = neck_map.positions[0], neck_map.positions[-1]
+    if lower == higher:
+        name = say("maps.of_position", position=roman(lower))
+    else:
+        name = say("maps.of_positions", lower=roman(lower), higher=roman(higher))
+    if neck_map.tuning.open_strings != STANDARD.open_strings:
+        name = say("maps.name_with", name=name, what=neck_map.tuning.told)
+    if neck_map.reading is not Reading.GUITAR:
+        name = say("maps.name_with", name=name, what=say(f"settings.reading.{neck_map.reading.value}"))
+    return name
+
+
+def settings_with(settings: Settings, neck_map: NeckMap) -> Settings:
+    """These settings with another map. Raises `MapError` for one that settings cannot tell of: their hand spans four
+    frets and stretches by one.
+    """
+    hand = neck_map.hand
+    stretches = next(one for one in Stretches if (one.back, one.on) == (min(hand.back, 1), min(hand.on, 1)))
+    changed = msgspec.structs.replace(
+        settings,
+        tuning=neck_map.tuning.name,
+        reading=neck_map.reading,
+        position=neck_map.position,
+        choices={sounding: (place.string, place.fret) for sounding, place in neck_map.choices.items()},
+        stretches=stretches,
+        open_strings=hand.open_strings,
+        second=(neck_map.second.position, neck_map.second.seam) if neck_map.second else None,
+        frets=neck_map.frets,
+    )
+    if changed.neck_map().homes != neck_map.homes:
+        raise MapError("maps.other_hand")
+    return changed
+
+
+def _map_part(settings: Settings) -> tuple[Any, ...]:
+    return tuple(getattr(settings, name) for name in MAP_FIELDS)
+
+
+def _over(settings: Settings, made_of: Settings) -> Settings:
+    return msgspec.structs.replace(settings, **{name: getattr(made_of, name) for name in MAP_FIELDS})
+
+
+def _chosen(settings: Settings) -> bool:
+    """Whether a map is more than its position."""
+    return bool(settings.choices) or settings.second is not None
+
+
+def _ground(neck_map: NeckMap) -> tuple[object, ...]:
+    """What makes it another map than one before it, and not the same one changed."""
+    return neck_map.position, neck_map.tuning.open_strings, neck_map.reading
+
+
+def _in_use(facts: MapFacts, settings: Settings) -> KeptMap:
+    """The map of the settings: of several that are alike the one used last; one by its position where none is kept."""
+    part, used = _map_part(settings), facts.used
+    alike = [one for one in facts.maps if _map_part(one.settings) == part]
+    if alike:
+        return max(alike, key=lambda one: used.index(one.id) if one.id in used else -1)
+    own_id = id_of_position(settings.neck_map())
+    taken = own_id in {one.id for one in facts.maps}
+    return KeptMap(own_id[::-1] if taken else own_id, "", settings)
+
+
+def _named(maps: Iterable[KeptMap], in_use: KeptMap) -> Iterator[NamedMap]:
+    """Each with the name it is shown by, no two alike."""
+    kept = tuple(maps)
+    last = () if any(one.id == in_use.id for one in kept) else (in_use,)
+    names = set[str]()
+    for one in (*kept, *last):
+        neck_map = one.settings.neck_map()
+        name = plain = one.name or name_by_itself(neck_map)
+        number = 2
+        while name.casefold() in names:
+            name = say("maps.name_again", name=plain, number=number)
+            number += 1
+        names.add(name.casefold())
+        yield NamedMap(one.id, name, neck_map, kept=one not in last)
