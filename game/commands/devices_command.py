@@ -112,10 +112,11 @@ def _setup_for(args: argparse.Namespace) -> Callable[[str], Setup]:
     if args.keyboard:
         setup = KeyboardSetup()
     else:
+        tuning = STANDARD if args.tuning is None else tuning_named(args.tuning)
         base_channel = 1 if args.base_channel is None else args.base_channel
         setup = StringsSetup(
-            channels=channels_from(base_channel, low_string_first=args.low_string_first),
-            tuning=STANDARD if args.tuning is None else tuning_named(args.tuning),
+            channels=channels_from(base_channel, low_string_first=args.low_string_first, strings=tuning.strings),
+            tuning=tuning,
             frets=DEFAULT_FRETS if args.frets is None else args.frets,
             delay=Delay(),
         )

@@ -59,7 +59,7 @@ class Watch:
         )
 
     def record(self, path: Path) -> None:
-        """Write what came, as it came, so that `homefret take` reads it: strings on channels 1 to 6."""
+        """Write what came, as it came, so that `homefret take` reads it: each string on the channel of its number."""
         setups = {name: setup for name, (setup, _) in self._states.items()}
         write_messages(path, self._recorded, setups)
 

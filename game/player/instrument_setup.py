@@ -3,32 +3,51 @@
 from game.instrument.decoding.delay import Delay
 from game.instrument.decoding.instrument_state import KeyboardSetup, Setup
 from game.instrument.decoding.pitches import PitchesSetup
-from game.instrument.decoding.strings_setup import StringsSetup, channels_from
+from game.instrument.decoding.strings_setup import CHANNELS, StringsSetup, channels_from
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES
 from game.instrument.ports.sound_input import SoundTerms
 from game.instrument.sources.note_sources import PlayedOn
+from game.message import Message, message
 from game.neck.tuning import tuning_named
-from game.player.settings import InstrumentKind, MicrophoneSettings, Settings
+from game.player.settings import DeviceSettings, InstrumentKind, MicrophoneSettings, Settings
 from game.practice_log.rows.log_records import InstrumentUsed
 
 
 def setup_for(settings: Settings, device: str) -> Setup:
-    """How a device reports: as it was set up, else as the player said for any. Raises `InstrumentError` for channels
-    that cannot be strings.
+    """How a device reports: as it was set up, else as the player said for any. Where its channels are those of another
+    instrument nobody can tell which string is which, and pitches alone count.
     """
     if settings.instrument is InstrumentKind.KEYBOARD:
         return KeyboardSetup()
-    known = settings.devices.get(device)
-    if known is not None and known.channels is None:
+    known, tuning = settings.devices.get(device), tuning_named(settings.tuning)
+    if (known is not None and known.channels is None) or channels_of_others(settings, device) is not None:
+        known = known or DeviceSettings()
         return PitchesSetup(settings.limits, known.delay, known.bend_semitones)
     return StringsSetup(
-        channels=known.channels if known and known.channels else channels_from(settings.base_channel),
-        tuning=tuning_named(settings.tuning),
+        channels=known.channels
+        if known and known.channels
+        else channels_from(settings.base_channel, strings=tuning.strings),
+        tuning=tuning,
         frets=settings.frets,
         bend_semitones=known.bend_semitones if known else USUAL_BEND_SEMITONES,
         limits=settings.limits,
         delay=known.delay if known else Delay(),
     )
+
+
+def channels_of_others(settings: Settings, device: str) -> Message | None:
+    """Why the channels of a device are not the strings of the player's tuning: it was set up for another number of
+    them, or they run past the last channel. None where they can be, and for what reports no strings.
+    """
+    if settings.instrument is InstrumentKind.KEYBOARD:
+        return None
+    known, strings = settings.devices.get(device), tuning_named(settings.tuning).strings
+    if known is None:
+        fits = settings.base_channel + strings - 1 <= CHANNELS
+        return None if fits else message("device.channels_run_out", strings=strings, base=settings.base_channel)
+    if known.channels is None or len(known.channels) == strings:
+        return None
+    return message("device.other_strings", device=device, count=len(known.channels), strings=strings)
 
 
 def sound_terms(settings: Settings) -> SoundTerms | None:

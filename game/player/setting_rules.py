@@ -28,7 +28,7 @@ def within_rules(settings: Settings) -> _Kept:
 
 
 def _tuning_is_known(settings: Settings) -> _Kept:
-    """One of the table, or six MIDI numbers."""
+    """One of the table, or open strings that can be."""
     try:
         tuning_named(settings.tuning)
     except MapError:
@@ -62,7 +62,7 @@ def _choices_sound_their_pitch(settings: Settings) -> _Kept:
     fit = {
         sounding: place
         for sounding, place in settings.choices.items()
-        if place[1] <= settings.frets and tuning.sounding(Place(*place)) == sounding
+        if place[0] <= tuning.strings and place[1] <= settings.frets and tuning.sounding(Place(*place)) == sounding
     }
     misfits = {sounding: place for sounding, place in settings.choices.items() if sounding not in fit}
     expected = message("player.expected_place_of_pitch", frets=settings.frets)

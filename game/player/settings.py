@@ -12,7 +12,7 @@ from game.instrument.decoding.delay import MOST_CONSTANT_S, MOST_PERIODS, USUAL_
 from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Limits
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES, USUAL_PEDALS
 from game.instrument.ports.sound_input import USUAL_FLOOR_DB
-from game.message import Message, message, verbatim
+from game.message import Message, message
 from game.music.accompanying import Accompanied, Manner
 from game.music.clicking import Clicking, ClickSound
 from game.music.names import NoteNames
@@ -20,12 +20,21 @@ from game.music.score import Reading
 from game.music.volumes import Volumes
 from game.neck.hand import FrettingHand
 from game.neck.neck_map import DEFAULT_POSITION, FEWEST_FRETS, NeckMap, SecondRegion, standard_map
-from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, TUNINGS, Place, tuning_named
+from game.neck.tuning import (
+    DEFAULT_FRETS,
+    FEWEST_STRINGS,
+    MAX_FRETS,
+    MOST_STRINGS,
+    TUNINGS,
+    Place,
+    tuning_named,
+)
 from game.player.setting_options import BelongsTo, ChangedOn, Group, Shown, options_of
 from game.text.language import languages, own_name
 
-# Six strings need six channels, and MIDI has sixteen.
-HIGHEST_BASE_CHANNEL = 11
+HIGHEST_BASE_CHANNEL = 17 - FEWEST_STRINGS
+"""MIDI has sixteen channels, and each string needs one; more strings than the fewest begin lower."""
+
 FRETS_ABOVE_POSITION = 3
 """The fourth finger stands so many frets above the first (see `game.neck.neck_map`)."""
 # Ours: a desk has a handful of devices, and their names, as systems give them, are some tens of characters long.
@@ -83,7 +92,7 @@ _Channel = Annotated[int, Meta(ge=1, le=16)]
 _NoteNumber = Annotated[int, Meta(ge=0, le=127)]
 _Controller = Annotated[int, Meta(ge=0, le=127)]
 _CONTROLLERS = 128
-_String = Annotated[int, Meta(ge=1, le=6)]
+_String = Annotated[int, Meta(ge=1, le=MOST_STRINGS)]
 _Fret = Annotated[int, Meta(ge=0, le=MAX_FRETS)]
 _Position = Annotated[int, Meta(ge=1, le=MAX_FRETS - FRETS_ABOVE_POSITION)]
 _DeviceName = Annotated[str, Meta(max_length=LONGEST_DEVICE_NAME)]
@@ -92,12 +101,13 @@ _DeviceName = Annotated[str, Meta(max_length=LONGEST_DEVICE_NAME)]
 class DeviceSettings(msgspec.Struct, frozen=True, kw_only=True):
     """How one device reports, as it was found by playing.
 
-    `channels` are those of strings 1 to 6, all different, None for a device that does not report strings.
+    `channels` are those of its four to eight strings from string 1 on, all different, None for a device that does not
+    report strings.
     `bend_semitones` is its full bend (MIDI 1.0, RPN 0, can say 127 and 99 cents); `constant_ms` and `periods` its
     delay, the usual one until it is `calibrated`.
     """
 
-    channels: Annotated[tuple[_Channel, ...], Meta(min_length=6, max_length=6)] | None = None
+    channels: Annotated[tuple[_Channel, ...], Meta(min_length=FEWEST_STRINGS, max_length=MOST_STRINGS)] | None = None
     bend_semitones: Annotated[float, Meta(ge=0, le=128)] = USUAL_BEND_SEMITONES
     constant_ms: Annotated[float, Meta(ge=0, le=1000 * MOST_CONSTANT_S)] = 0.0
     periods: Annotated[float, Meta(ge=0, le=MOST_PERIODS)] = USUAL_PERIODS
@@ -133,8 +143,8 @@ def _language_words(language: str) -> Message:
 
 
 def _tuning_words(tuning: str) -> Message:
-    """One of the table by its name, another as its six numbers."""
-    return message(f"settings.tuning.{tuning}") if tuning in TUNINGS else verbatim(tuning)
+    """One of the table by its name, another by its notes."""
+    return tuning_named(tuning).told
 
 
 def _volume_words(volume: float) -> Message:

@@ -93,7 +93,8 @@ def _number_words(key: str, kind: Any) -> Message:
 def _list_words(kind: Any) -> Message:
     item = expected_words(kind.item_type)
     if kind.min_length:
-        return message("player.expected_so_many", count=kind.min_length, item=item)
+        most = kind.min_length if kind.max_length is None else kind.max_length
+        return message("player.expected_from_to", fewest=kind.min_length, most=most, item=item)
     return message("player.expected_list", item=item)
 
 

@@ -8,7 +8,7 @@ from game.instrument.ports.device_changes import DeviceFound, DeviceLost, Device
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent
 from game.instrument.ports.midi_inputs import OFFERED
 from game.instrument.sources.note_sources import LISTENED_TO, LiveSources, OpenSource
-from game.player.instrument_setup import setup_for, sound_terms
+from game.player.instrument_setup import channels_of_others, setup_for, sound_terms
 from game.player.settings import InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -64,17 +64,34 @@ class InstrumentEvents:
     def _offer_set_up(self, name: str, *, heard_as: str) -> None:
         """A guitar nobody has set up yet works as most do; how to do better is said. A microphone was chosen."""
         settings = self._context.settings
-        if name == settings.microphone:
+        if name == settings.microphone or self._has_other_strings(heard_as):
             return
         if settings.instrument is InstrumentKind.GUITAR and heard_as not in settings.devices:
             self._context.say(say("device.new", device=name))
+
+    def _has_other_strings(self, device: str) -> bool:
+        """Whether its channels are not the strings of the player's tuning, which is said: only pitches count then."""
+        why = (
+            None if device == self._context.settings.microphone else channels_of_others(self._context.settings, device)
+        )
+        if why is not None:
+            self._context.say(as_sentence(tell(why)))
+        return why is not None
+
+    def _say_other_strings(self) -> None:
+        for name in self._live.devices:
+            if self._has_other_strings(name):
+                return
 
     def events(self) -> Iterator[LiveEvent]:
         """What happened on the instruments since the last call."""
         settings = self._context.settings
         if settings is not self._settings:
+            other_tuning = settings.tuning != self._settings.tuning
             self._settings = settings
             self._live.settle(self._terms())
+            if other_tuning:
+                self._say_other_strings()
         now_s = self._context.clock.now_s()
         if settings.hears_itself:
             self._own_strings.look(self._context.devices.sound, now_s)

@@ -1,5 +1,6 @@
 """How an instrument reports follows from the settings: as it was set up, else as the player said for any."""
 
+import msgspec
 import pytest
 
 from game.instrument.decoding.instrument_state import KeyboardSetup
@@ -7,9 +8,11 @@ from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.strings_setup import StringsSetup
 from game.instrument.ports.sound_input import SoundTerms
 from game.instrument.sources.note_sources import PlayedOn
-from game.player.instrument_setup import setup_for, sound_terms, used_by
+from game.neck.tuning import Place
+from game.player.instrument_setup import channels_of_others, setup_for, sound_terms, used_by
 from game.player.settings import DeviceSettings, InstrumentKind, MicrophoneSettings, Settings
 from game.practice_log.rows.log_records import InstrumentUsed
+from game.text.catalogue import tell
 
 LOW_FIRST = (6, 5, 4, 3, 2, 1)
 SETTINGS = Settings(
@@ -46,6 +49,43 @@ def test_one_that_does_not_report_strings_gives_pitches_only():
 @pytest.mark.parametrize("device", ["with strings", "without", "another"])
 def test_whoever_plays_a_keyboard_has_no_strings_at_all(device):
     assert setup_for(Settings(instrument=InstrumentKind.KEYBOARD), device) == KeyboardSetup()
+
+
+def test_strings_of_another_tuning_are_counted_from_the_base_channel_on():
+    setup = setup_for(Settings(tuning="seven-string", base_channel=2), "another")
+    assert isinstance(setup, StringsSetup)
+    assert setup.channels == (2, 3, 4, 5, 6, 7, 8)
+    assert setup.placed(8, 35) == (Place(7, 0), None)
+
+
+def test_a_seventh_string_may_have_the_channel_below_the_others():
+    pickup = DeviceSettings(channels=(2, 3, 4, 5, 6, 7, 1))
+    setup = setup_for(Settings(tuning="seven-string", devices={"pickup": pickup}), "pickup")
+    assert isinstance(setup, StringsSetup)
+    assert setup.placed(1, 40) == (Place(7, 5), None)
+
+
+@pytest.mark.parametrize("tuning", ["seven-string", "bass", "bass-five"])
+def test_a_device_set_up_for_another_number_of_strings_gives_pitches_only_and_why_is_told(tuning):
+    settings = msgspec.structs.replace(SETTINGS, tuning=tuning)
+    setup = setup_for(settings, "with strings")
+    assert isinstance(setup, PitchesSetup)
+    assert (setup.delay.constant_s, setup.bend_semitones) == (0.004, 12)
+    why = channels_of_others(settings, "with strings")
+    assert why is not None
+    assert "set up for 6 strings" in tell(why)
+    assert channels_of_others(settings, "without") is None
+    assert channels_of_others(SETTINGS, "with strings") is None
+
+
+def test_strings_that_run_past_the_last_channel_are_not_taken_for_others():
+    settings = Settings(tuning="seven-string", base_channel=11)
+    assert isinstance(setup_for(settings, "another"), PitchesSetup)
+    why = channels_of_others(settings, "another")
+    assert why is not None
+    assert "past channel 16" in tell(why)
+    keyboard = msgspec.structs.replace(settings, instrument=InstrumentKind.KEYBOARD)
+    assert channels_of_others(keyboard, "another") is None
 
 
 def test_a_guitar_is_heard_as_its_input_was_set_up():

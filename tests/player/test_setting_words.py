@@ -125,7 +125,7 @@ NONSENSE = [
     setting("tuning", "upside-down"),
     setting("tuning", ["standard"]),
     setting("position", 99),
-    setting("choices", {"59": [7, 9]}),
+    setting("choices", {"59": [9, 9]}),
     setting("choices", [[59, 4, 9]]),
     setting("choices", None),
     setting("flavour", "sweet"),

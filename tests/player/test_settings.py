@@ -12,6 +12,7 @@ from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS
 from game.instrument.decoding.strings_setup import CHANNELS, channels_from
 from game.lines.levels import LEVELS
 from game.music.clicking import ClickSound
+from game.neck.tuning import FEWEST_STRINGS
 from game.player.setting_options import ChangedOn, Group
 from game.player.settings import (
     HIGHEST_BASE_CHANNEL,
@@ -91,7 +92,7 @@ def test_the_bounds_are_those_of_what_they_are_for():
     assert list(OPTIONS["line_level"].steps) == [level.number for level in LEVELS]
     plan = OPTIONS["plan_minutes"]
     assert (plan.lowest, plan.highest) == (NUMBERS.plan_fewest, NUMBERS.plan_most)
-    assert channels_from(HIGHEST_BASE_CHANNEL)[-1] == CHANNELS
+    assert channels_from(HIGHEST_BASE_CHANNEL, strings=FEWEST_STRINGS)[-1] == CHANNELS
 
 
 def test_a_level_is_called_as_the_lines_call_it():
@@ -115,9 +116,11 @@ def test_volume_is_told_in_tenths_and_ghosts_as_filtered_unless_all_limits_are_o
     assert told(OPTIONS["limits"].value_words(mended)) == "are filtered"
 
 
-def test_a_tuning_of_the_table_has_a_name_and_another_its_numbers():
-    said = [catalogue_in("de").tell(OPTIONS["tuning"].value_words(one)) for one in ("drop-d", "38 45 50 55 57 62")]
-    assert said == ["Drop D", "38 45 50 55 57 62"]
+def test_a_tuning_of_the_table_has_a_name_and_another_its_notes():
+    said = [
+        catalogue_in("de").tell(OPTIONS["tuning"].value_words(one)) for one in ("drop-d", "39 45 50 55 57 62", "DADGAD")
+    ]
+    assert said == ["Drop D", "E♭2 A2 D3 G3 A3 D4", "DADGAD"]
 
 
 def test_the_groups_follow_one_another():

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from game.errors import SettingsError
 from game.instrument.decoding.dirt import Limits
+from game.neck.tuning import Place
 from game.player.instrument_setup import setup_for
 from game.player.settings import OPTIONS, DeviceSettings, Look, Settings
 from game.player.settings_file import load, load_or_defaults, save
@@ -252,3 +253,25 @@ def test_a_file_with_one_volume_for_everything_gives_it_to_each_part(path, befor
     assert (found.guitar, found.accompaniment) == (parts, parts)
     apart = loaded(path, f'{{"volume": {before}, "guitar_volume": 0.9, "accompaniment_volume": 0}}').settings.volumes
     assert (apart.guitar, apart.accompaniment) == (0.9, 0.0)
+
+
+def test_a_file_of_seven_strings_with_a_home_on_the_ninth_is_told_and_the_rest_of_it_kept(path):
+    pickup = {"channels": [2, 3, 4, 5, 6, 7, 1]}
+    bad = {"channels": [1, 2, 3]}
+    homes = {"45": [7, 10], "50": [9, 0], "59": [8, 3], "62": [7, 9]}
+    table = {"tuning": "B1 E2 A2 D3 G3 B3 E4", "choices": homes, "devices": {"pickup": pickup, "odd": bad}}
+    path.write_text(json.dumps(table))
+    loaded = load(path)
+    told = [tell(fault.told) for fault in loaded.faults]
+    assert loaded.settings.choices == {45: (7, 10)}
+    assert loaded.settings.devices["pickup"].channels == (2, 3, 4, 5, 6, 7, 1)
+    assert loaded.settings.neck_map().home_of(45).place == Place(7, 10)
+    assert len(told) == 4, told
+    assert any("four to eight" in one or "4 to 8 entries" in one for one in told)
+    assert json.loads(path.read_text()) == table
+
+
+@pytest.mark.parametrize("tuning", ["39 45 50 55 59 62", "39,45,50,55,59,62"])
+def test_a_tuning_by_numbers_of_an_older_program_still_holds(path, tuning):
+    path.write_text(json.dumps({"tuning": tuning}))
+    assert load(path).without_faults().neck_map().tuning.open_strings == (62, 59, 55, 50, 45, 39)

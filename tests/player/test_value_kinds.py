@@ -32,7 +32,12 @@ KINDS = [
     (Annotated[str, Meta(max_length=2)], ["", "ab"], ["abc", 1, None], "a text of at most 2 characters"),
     (tuple[Few, bool], [[1, True]], [[1], [1, True, 2], [10, True], {}, 1], "a list of .*0 to 9 and true or false"),
     (Annotated[tuple[Few, ...], Meta(max_length=2)], [[], [1, 2]], [[1, 2, 3], [10]], "a list, each entry a whole"),
-    (Annotated[tuple[Few, ...], Meta(min_length=2)], [[1, 2]], [[1], [1, 11]], "a list of 2 entries, each a whole"),
+    (
+        Annotated[tuple[Few, ...], Meta(min_length=2, max_length=3)],
+        [[1, 2]],
+        [[1], [1, 11]],
+        "a list of 2 to 3 entries, each a",
+    ),
     (Few | None, [None, 1], [True, "x"], "a whole number from 0 to 9, or null"),
     (Held, [], [{}, [], 1], "a table in braces"),
     (dict[str, int], [], [{}, [], 1], "a table in braces"),

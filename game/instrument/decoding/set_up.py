@@ -1,7 +1,8 @@
 """How a guitar reports, found by playing: its open strings one after another, from the lowest to the highest. Pure.
 
-A fold: from `SetUp()` by `hear` and `pass_time` until `done`; `found_strings` then says what it came to. The lowest
-string is asked for again at the end: an instrument that gives its channels to notes in turn is found out by that.
+A fold: from `SetUp()` of so many strings by `hear` and `pass_time` until `done`; `found_strings` then says what it came
+to. The lowest string is asked for again at the end: an instrument that gives its channels to notes in turn is found out
+by that.
 """
 
 from collections.abc import Sequence
@@ -19,11 +20,8 @@ from game.instrument.decoding.channel import (
 )
 from game.instrument.decoding.messages import ControlChange, NoteOff, NoteOn, PitchBend, decode
 from game.instrument.decoding.stamped import StampedMessage
-from game.neck.tuning import TUNINGS, Tuning, tuning_named
+from game.neck.tuning import STANDARD, Tuning, tuning_named
 
-STRINGS = 6
-# What is asked for, in turn: the strings from the lowest up, the lowest again, then a slide.
-ASKED = (6, 5, 4, 3, 2, 1, 6)
 # A pluck counts when it has sounded so long: by then a first guess of the pickup is put right (ours).
 _SOUNDS_S = 0.15
 _SOFTEST = 16
@@ -53,10 +51,11 @@ class _Pluck:
 
 @dataclass(frozen=True, slots=True)
 class SetUp:
-    """A set-up under way. `heard` are the strings so far; `slide_bend` the farthest bend of the slide, None before it;
-    `channels` what holds for each MIDI channel.
+    """A set-up of `strings` strings under way. `heard` are those so far; `slide_bend` the farthest bend of the slide,
+    None before it; `channels` what holds for each MIDI channel.
     """
 
+    strings: int = STANDARD.strings
     heard: tuple[HeardString, ...] = ()
     pluck: _Pluck | None = None
     channels: tuple[Channel, ...] = (INITIAL_CHANNEL,) * 16
@@ -66,17 +65,18 @@ class SetUp:
 
     @property
     def asked(self) -> int | None:
-        """The open string that is asked for, None when all were heard."""
-        return ASKED[len(self.heard)] if len(self.heard) < len(ASKED) else None
+        """The open string that is asked for, None when all were heard: from the lowest up, then the lowest again."""
+        missing = self.strings - len(self.heard)
+        return missing or self.strings if missing >= 0 else None
 
     @property
     def wants_slide(self) -> bool:
         """Whether a slide of two frets on string 1 is asked for: where strings have channels of their own and the
         device did not say how far it bends.
         """
-        if self.asked is not None or self.slide_over or not _channels_tell_strings(self.heard):
+        if self.asked is not None or self.slide_over or not _channels_tell_strings(self):
             return False
-        return self.channels[self.heard[STRINGS - 1].channel - 1].range_semitones is None
+        return self.channels[self.heard[self.strings - 1].channel - 1].range_semitones is None
 
     @property
     def done(self) -> bool:
@@ -139,7 +139,7 @@ def _plucked(state: SetUp, message: NoteOn, at_s: float) -> SetUp:
 
 
 def _slide_begins(state: SetUp, message: NoteOn, at_s: float) -> SetUp:
-    first = state.heard[STRINGS - 1]
+    first = state.heard[state.strings - 1]
     if message.channel != first.channel:
         return state
     if message.pitch == first.sounding:
@@ -168,9 +168,9 @@ def _controlled(state: SetUp, message: ControlChange) -> SetUp:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FoundStrings:
-    """What the open strings came to. `channels` are those of strings 1 to 6, None where the device does not report
-    strings; `bend_semitones` its full bend, `bend_is_known` whether that was sent or measured; `is_mpe` whether the
-    channels go to notes in turn.
+    """What the open strings came to. `channels` are those of its strings from string 1 on, None where the device does
+    not report strings; `bend_semitones` its full bend, `bend_is_known` whether that was sent or measured; `is_mpe`
+    whether the channels go to notes in turn.
     """
 
     channels: tuple[int, ...] | None
@@ -180,19 +180,20 @@ class FoundStrings:
     is_mpe: bool = False
 
 
-def found_strings(state: SetUp) -> FoundStrings:
-    """What a set-up that is done came to.
+def found_strings(state: SetUp, *, capo: int = 0) -> FoundStrings:
+    """What a set-up that is done came to, played behind a `capo` at that fret: the tuning is that of the strings
+    without it.
 
     Raises `InstrumentError` where the strings contradict each other: two of them on one channel, or not from the lowest
     to the highest.
     """
     if not state.done:
         raise InstrumentError("instrument.set_up_not_over")
-    strings, again = state.heard[:STRINGS], state.heard[STRINGS]
-    tuning = _tuning([heard.sounding for heard in strings])
+    strings, again = state.heard[: state.strings], state.heard[state.strings]
+    tuning = _tuning([heard.sounding - capo for heard in strings])
     is_mpe = state.is_mpe or (len({heard.channel for heard in strings}) > 1 and again.channel != strings[0].channel)
     bend, is_known = _bend_of(state, is_mpe=is_mpe)
-    if is_mpe or not _channels_tell_strings(state.heard):
+    if is_mpe or not _channels_tell_strings(state):
         channels = None
         if not is_mpe and len({heard.channel for heard in strings}) > 1:
             raise _two_on_one(strings)
@@ -201,10 +202,10 @@ def found_strings(state: SetUp) -> FoundStrings:
     return FoundStrings(channels=channels, tuning=tuning, bend_semitones=bend, bend_is_known=is_known, is_mpe=is_mpe)
 
 
-def _channels_tell_strings(heard: Sequence[HeardString]) -> bool:
-    strings = heard[:STRINGS]
-    distinct = len({one.channel for one in strings}) == STRINGS
-    return distinct and len(heard) > STRINGS and heard[STRINGS].channel == strings[0].channel
+def _channels_tell_strings(state: SetUp) -> bool:
+    heard, count = state.heard, state.strings
+    distinct = len({one.channel for one in heard[:count]}) == count
+    return distinct and len(heard) > count and heard[count].channel == heard[0].channel
 
 
 def _two_on_one(strings: Sequence[HeardString]) -> InstrumentError:
@@ -217,15 +218,11 @@ def _two_on_one(strings: Sequence[HeardString]) -> InstrumentError:
 
 
 def _tuning(soundings: Sequence[int]) -> Tuning:
-    """The tuning with these open strings, from the lowest: by its name where it has one."""
+    """The tuning with these open strings, from the lowest."""
     for index, (lower, upper) in enumerate(pairwise(soundings)):
         if upper <= lower:
-            raise InstrumentError(
-                "instrument.string_not_higher", string=STRINGS - 1 - index, lower_string=STRINGS - index
-            )
-    for tuning in TUNINGS.values():
-        if tuning.open_strings[::-1] == tuple(soundings):
-            return tuning
+            lower_string = len(soundings) - index
+            raise InstrumentError("instrument.string_not_higher", string=lower_string - 1, lower_string=lower_string)
     try:
         return tuning_named(" ".join(map(str, soundings)))
     except MapError as error:
@@ -234,7 +231,7 @@ def _tuning(soundings: Sequence[int]) -> Tuning:
 
 def _bend_of(state: SetUp, *, is_mpe: bool) -> tuple[float, bool]:
     """The full bend in semitones, and whether it is known: sent by the device, or by the slide."""
-    sent = state.channels[state.heard[STRINGS - 1].channel - 1].range_semitones
+    sent = state.channels[state.heard[state.strings - 1].channel - 1].range_semitones
     if sent is not None:
         return sent, True
     if is_mpe:

@@ -1,8 +1,8 @@
 """Takes as MIDI files: played notes out of one, and into one.
 
-Channels 1 to 6 are strings 1 to 6. Seconds count from time 0 of the file, by its own tempo map; a file that
-names no tempo runs at 500,000 µs a quarter (SMF 1.1). Only the file's size is trusted, and that only after
-it was measured.
+Channels are strings, 1 to 6 on a guitar of six. Seconds count from time 0 of the file, by its own tempo map; a file
+that names no tempo runs at 500,000 µs a quarter (SMF 1.1). Only the file's size is trusted, and that only after it was
+measured.
 """
 
 import io
@@ -20,7 +20,7 @@ from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Dirt
 from game.instrument.decoding.instrument_state import KeyboardSetup, Setup
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
-from game.instrument.decoding.strings_setup import StringsSetup
+from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.neck.tuning import DEFAULT_FRETS, STANDARD, Tuning
 
 # The design's caps for MIDI files and for notes.
@@ -61,7 +61,10 @@ def read_take(
     if keyboard:
         setup = KeyboardSetup()
     else:
-        setup = StringsSetup(tuning=tuning, frets=frets, limits=USUAL_LIMITS if filtered else NO_LIMITS)
+        channels = channels_from(1, strings=tuning.strings)
+        setup = StringsSetup(
+            channels=channels, tuning=tuning, frets=frets, limits=USUAL_LIMITS if filtered else NO_LIMITS
+        )
     take = _decoded(messages, setup, path)
     if isinstance(setup, StringsSetup) and 2 * take.dirt[Dirt.SHORT] > take.count:
         lengths_apart = replace(setup, limits=replace(setup.limits, shortest_s=0.0, faint_s=0.0))

@@ -23,7 +23,7 @@ def letters_of_places(neck_map: NeckMap) -> Mapping[Place, str]:
     keys go with Shift.
     """
     printed = printed_on_keys()
-    keys = keys_of_places(position=neck_map.position, frets=neck_map.frets)
+    keys = keys_of_places(position=neck_map.position, strings=neck_map.tuning.strings, frets=neck_map.frets)
     return {
         place: _WITH_SHIFT * key.shift + printed[key.scancode] for place, key in keys.items() if key.scancode in printed
     }

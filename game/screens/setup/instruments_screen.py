@@ -17,6 +17,7 @@ from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 from game.music.keys import Key, spelled
 from game.music.names import name_in, spelling_of
+from game.player.instrument_setup import channels_of_others
 from game.player.settings import DeviceSettings, InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -32,7 +33,7 @@ from game.screens.setup.dialog_sheet import (
     lay_dialog,
     width_of,
 )
-from game.text.catalogue import say, tell_all
+from game.text.catalogue import as_sentence, say, tell, tell_all
 
 _ROW, _WORDS = 76.0, 66.0
 _BESIDE_SKETCH = 28.0
@@ -175,6 +176,9 @@ class InstrumentsScreen(BaseScreen):
     def _in_words(self, device: str) -> str:
         """How a device reports, how late it is, and what was filtered."""
         instruments, settings = self.context.devices.instruments, self.context.settings
+        other_strings = channels_of_others(settings, device)
+        if other_strings is not None:
+            return as_sentence(tell(other_strings))
         words = [_reports(settings.instrument, settings.devices.get(device))]
         words.append(_delay(settings.devices.get(device)))
         if device not in instruments.devices:

@@ -11,6 +11,7 @@ from game.instrument.decoding.set_up import FoundStrings, SetUp, found_strings, 
 from game.instrument.decoding.stamped import StampedMessage
 from game.music.keys import Key, spelled
 from game.music.names import name_in, spelling_of
+from game.neck.tuning import FEWEST_STRINGS, MOST_STRINGS, tuning_named
 from game.player.settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -19,8 +20,6 @@ from game.screens.routes import Back, Route
 from game.screens.setup.dialog_sheet import LEFT, bottom_of, draw_foot, draw_running, lay_dialog, width_of
 from game.text.catalogue import as_sentence, say, tell
 
-_STRINGS = 6
-
 
 class SetUpScreen(BaseScreen):
     """One device being set up."""
@@ -28,7 +27,7 @@ class SetUpScreen(BaseScreen):
     def __init__(self, context: ScreenContext, device: str) -> None:
         super().__init__(context)
         self._name = device
-        self.set_up = SetUp()
+        self.set_up = SetUp(strings=tuning_named(context.settings.tuning).strings)
         self.found: FoundStrings | None = None
         self._trouble = ""
 
@@ -51,7 +50,7 @@ class SetUpScreen(BaseScreen):
             self.found = found_strings(state)
         except InstrumentError as error:
             self._trouble = as_sentence(tell(error.message))
-            self.set_up = SetUp()
+            self.set_up = SetUp(strings=self.set_up.strings)
         else:
             self._keep(self.found)
 
@@ -61,7 +60,7 @@ class SetUpScreen(BaseScreen):
         known = settings.devices.get(self._name, DeviceSettings())
         device = msgspec.structs.replace(known, channels=strings.channels, bend_semitones=strings.bend_semitones)
         changes: dict[str, object] = {"devices": {**settings.devices, self._name: device}}
-        if strings.tuning.name != settings.tuning:
+        if strings.tuning != tuning_named(settings.tuning):
             changes |= {"tuning": strings.tuning.name, "choices": {}}
         self.context.change_settings(msgspec.structs.replace(settings, **changes))
 
@@ -73,10 +72,18 @@ class SetUpScreen(BaseScreen):
                 return Back()
             if self.set_up.wants_slide:
                 self._go_on(self.set_up.without_slide())
+        elif event.key in (pygame.K_LEFT, pygame.K_RIGHT):
+            self._count_strings(1 if event.key == pygame.K_RIGHT else -1)
         elif event.key == pygame.K_BACKSPACE:
             self.found = None
-            self._go_on(self.set_up.back() if self.set_up.asked is not None else SetUp())
+            self._go_on(self.set_up.back() if self.set_up.asked is not None else SetUp(strings=self.set_up.strings))
         return None
+
+    def _count_strings(self, by: int) -> None:
+        """Another number of strings, round the end: what was heard of the others is none of it."""
+        numbers = range(FEWEST_STRINGS, MOST_STRINGS + 1)
+        self.found, self._trouble = None, ""
+        self.set_up = SetUp(strings=numbers[(numbers.index(self.set_up.strings) + by) % len(numbers)])
 
     def draw(self, surface: pygame.Surface) -> bool:
         canvas, top = lay_dialog(self.context, surface, say("set_up.title"), self._name)
@@ -87,7 +94,9 @@ class SetUpScreen(BaseScreen):
         after = draw_running(canvas, self.words, words_top)
         if not self._next_words():
             draw_running(canvas, say("set_up.by_itself"), after, quiet=True)
-        keys = key_hints(("keys.backspace", "keys.again"), ("keys.escape", "keys.back"))
+        keys = key_hints(
+            ("keys.arrows", "keys.number_of_strings"), ("keys.backspace", "keys.again"), ("keys.escape", "keys.back")
+        )
         draw_foot(self.context, surface, keys, self._next_words())
         self.context.window.say_below(" ".join(filter(None, (self._trouble, self.words))), stay=True)
         return True
@@ -106,15 +115,15 @@ class SetUpScreen(BaseScreen):
         if self.set_up.wants_slide:
             return say("set_up.slide")
         asked = self.set_up.asked
-        again = "set_up.pluck_again" if len(self.set_up.heard) == _STRINGS else "set_up.pluck"
+        again = "set_up.pluck_again" if len(self.set_up.heard) == self.set_up.strings else "set_up.pluck"
         return say(again, ordinal=say(f"ordinal.{asked}"))
 
     def _draw_strings(self, canvas: Canvas, top: float, bottom: float) -> None:
-        """The six strings as a player sees them, the lowest at the bottom, each with what it came as."""
-        theme, step = canvas.theme, (bottom - top) / _STRINGS
+        """The strings as a player sees them, the lowest at the bottom, each with what it came as."""
+        theme, step = canvas.theme, (bottom - top) / self.set_up.strings
         left, right = LEFT + 34, LEFT + width_of(canvas) - 330
         heard = {one.string: one for one in reversed(self.set_up.heard)}
-        for string in range(1, _STRINGS + 1):
+        for string in range(1, self.set_up.strings + 1):
             y = top + (string - 0.5) * step
             asked = self.found is None and string == self.set_up.asked
             colour = theme.accent if asked else theme.ink if string in heard else theme.faded
@@ -137,5 +146,11 @@ def _found_in_words(strings: FoundStrings) -> str:
     if strings.channels is None:
         return say("set_up.rotates" if strings.is_mpe else "set_up.no_strings")
     bend = "set_up.bend" if strings.bend_is_known else "set_up.bend_unknown"
-    words = say("set_up.strings", first=strings.channels[-1], last=strings.channels[0], tuning=strings.tuning.told)
+    words = say(
+        "set_up.strings",
+        last_string=strings.tuning.strings,
+        first=strings.channels[-1],
+        last=strings.channels[0],
+        tuning=strings.tuning.told,
+    )
     return f"{words} {say(bend, semitones=strings.bend_semitones)}"

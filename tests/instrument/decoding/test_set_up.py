@@ -74,7 +74,8 @@ def test_mpe_that_says_so_is_not_taken_for_strings():
         ((38, 45, 50, 55, 59, 64), "drop-d"),
         ((38, 43, 48, 53, 57, 62), "whole-step-down"),
         ((39, 44, 49, 54, 58, 63), "half-step-down"),
-        ((36, 43, 48, 53, 57, 62), "36 43 48 53 57 62"),
+        ((36, 43, 48, 53, 57, 62), "drop-c"),
+        ((36, 43, 48, 53, 57, 63), "36 43 48 53 57 63"),
     ],
 )
 def test_the_tuning_is_found_by_pitch(open_strings, name):
@@ -146,3 +147,47 @@ def test_seven_strings_and_a_slide_take_less_than_20_seconds():
     slide = [on(11.0, 69), bend(11.2, 8191)]
     assert set_up(slide, set_up(messages)).done
     assert slide[-1][0] + 2.0 < 20
+
+
+# Trade: open strings from the lowest up.
+OF_OTHER_NUMBERS = {
+    "bass": (28, 33, 38, 43),
+    "bass-five": (23, 28, 33, 38, 43),
+    "seven-string": (35, 40, 45, 50, 55, 59, 64),
+    "eight-string": (30, 35, 40, 45, 50, 55, 59, 64),
+}
+
+
+@pytest.mark.parametrize("name", OF_OTHER_NUMBERS)
+def test_as_many_strings_are_asked_for_as_the_instrument_has(name):
+    strings = OF_OTHER_NUMBERS[name]
+    channels = tuple(range(len(strings), 0, -1))
+    state = set_up(plucked((*channels, channels[0]), (*strings, strings[0])), SetUp(strings=len(strings)))
+    found = found_strings(state.without_slide())
+    assert found.channels == tuple(range(1, len(strings) + 1))
+    assert found.tuning.name == name
+
+
+def test_the_lowest_of_seven_strings_may_come_below_the_channels_of_the_others():
+    """Some pickups keep channels 2 to 7 for six strings and give the seventh channel 1 (trade)."""
+    strings = OF_OTHER_NUMBERS["seven-string"]
+    state = set_up(plucked((1, 7, 6, 5, 4, 3, 2, 1), (*strings, strings[0])), SetUp(strings=7))
+    assert found_strings(state.without_slide()).channels == (2, 3, 4, 5, 6, 7, 1)
+
+
+def test_seven_strings_are_asked_for_in_their_order():
+    state = SetUp(strings=7)
+    asked = []
+    strings = OF_OTHER_NUMBERS["seven-string"]
+    for at_s, message in plucked((7, 6, 5, 4, 3, 2, 1, 7), (*strings, strings[0])):
+        before = state.asked
+        state = hear(state, StampedMessage(at_s, 0.0, message, "pickup"))
+        if state.asked != before:
+            asked.append(before)
+    assert asked == [7, 6, 5, 4, 3, 2, 1, 7]
+
+
+def test_behind_a_capo_the_tuning_is_that_of_the_strings_without_it():
+    raised = tuple(sounding + 3 for sounding in OPEN)
+    state = set_up(plucked((6, 5, 4, 3, 2, 1, 6), (*raised, raised[0]))).without_slide()
+    assert found_strings(state, capo=3).tuning.name == "standard"

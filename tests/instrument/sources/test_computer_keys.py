@@ -3,9 +3,9 @@
 import pygame
 import pytest
 
-from game.instrument.sources.computer_keys import ComputerKey, place_of, played_by
+from game.instrument.sources.computer_keys import ComputerKey, keys_of_places, place_of, played_by
 from game.neck.neck_map import standard_map
-from game.neck.tuning import Place
+from game.neck.tuning import Place, tuning_named
 from tests.instrument.keys import key_of
 
 
@@ -66,3 +66,24 @@ def test_other_keys_play_nothing():
 def test_a_key_gives_a_note_with_its_place_and_time():
     note = played_by(ComputerKey(pygame.KSCAN_6), at_s=2.5, position=5)
     assert (note.started_s, note.sounding, note.place, note.source) == (2.5, 69, Place(1, 5), "computer keys")
+
+
+@pytest.mark.parametrize("strings", [4, 5, 6, 7])
+def test_the_low_string_is_at_the_left_and_every_string_has_a_column(strings):
+    columns = [
+        place_of(ComputerKey(getattr(pygame, f"KSCAN_{name}")), position=5, strings=strings) for name in "1234567"
+    ]
+    assert columns == [Place(string, 5) for string in range(strings, 0, -1)] + [None] * (7 - strings)
+
+
+def test_the_lowest_of_eight_strings_has_no_keys():
+    """To the right of M are commands."""
+    places = set(keys_of_places(position=5, strings=8))
+    assert {place.string for place in places} == {1, 2, 3, 4, 5, 6, 7}
+
+
+def test_a_key_plays_the_string_of_the_instrument():
+    bass = tuning_named("bass")
+    played = played_by(ComputerKey(pygame.KSCAN_1), at_s=0.0, position=5, tuning=bass)
+    assert (played.place, played.sounding) == (Place(4, 5), 33)
+    assert played_by(ComputerKey(pygame.KSCAN_5), at_s=0.0, position=5, tuning=bass) is None
