@@ -125,6 +125,32 @@ class CoachNumbers:
     ink_finds: int = 3  # so often found faster than this, unhelped, on two days, once inside music: ink (design)
     slow_right: float = 0.90  # and so is one that costs as much, wrong answers counted, as this one right so often
 
+    # A fluent map (design): 0.90 at first sight in eighths at 60 on three of five days, no home slower than
+    # `slow_find_s`.
+    fluent_share: float = 0.90
+    fluent_bpm: float = 60.0  # quarter notes a minute ...
+    fluent_pace_slack: float = 0.05  # ... and as much slower is still that pace: nobody plays by a hundredth
+    fluent_eighths_share: float = 0.25  # of the notes come an eighth after the one before, or it is no music in eighths
+    fluent_days: int = 3
+    fluent_of_days: int = 5
+    fluent_day_notes: int = 16  # of fewer notes at first sight a day tells nothing: two bars of eighths
+    same_map_moves: int = 3  # with more homes moved than this it is another map, which has to be read anew
+    map_days_kept: int = 40  # days of practice on each map
+
+    # From one map to the next.
+    known_letter_find: float = 0.8  # of the usual time a note takes whose letter is known: only its place is new
+    known_letter_readings: int = 3  # a letter is known that was read so often on another map ...
+    known_letters_share: float = 0.5  # ... and with so many letters of a map known, more are met in a day
+    new_a_day_known_letters: int = 6
+    near_all_met: float = 0.8  # of a further map: until so many homes are met, its lines are made of those
+    mixed_most: int = 2  # of three days; on the third one map is read alone, or nothing tells what mixing costs
+    mixed_of_days: int = 3
+    mixed_least_days: int = 3  # alone and mixed; of fewer days, or fewer notes, nothing is said of what mixing costs
+    mixed_least_found: int = 30
+    other_map_due: int = 3  # so many notes due on a fluent map that is not read now have a warm-up ...
+    other_map_days: int = 3  # ... on every so manieth day
+    postponed_days: int = 7  # a next map that was put off is proposed again after so many days
+
     # Days between: what a day's readings of a note are worth as a rating of `fsrs`.
     failed_share: float = 0.50  # right at most so often: "again"
     quick_find_s: float = 0.70  # all right, and found faster than this: "easy"; slower than `slow_find_s`: "hard" ...

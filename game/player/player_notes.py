@@ -8,6 +8,7 @@ import msgspec
 from game.coach.notes.ink import InkRecord, SpellingKey
 from game.coach.notes.ink_of_map import InkOfMap, ink_of_map
 from game.coach.notes.items import Item, ItemKey, map_name
+from game.coach.notes.map_days import MapDay
 from game.coach.notes.mastery import Mastery, due_notes, mastery_after
 from game.coach.notes.new_notes import met_first_today
 from game.coach.notes.note_reads import JudgedTake, take_reads
@@ -16,6 +17,7 @@ from game.coach.notes.review import Review
 from game.coach.notes.slow_notes import SlowHome, slow_notes
 from game.coach.notes.weights import pitch_weights
 from game.errors import LogError
+from game.instrument.sources.note_sources import TELL_PLACES
 from game.judging.verdicts import Judgement
 from game.music.drill_title import is_drill_title
 from game.neck.neck_map import NeckMap
@@ -39,6 +41,7 @@ class _Stored(msgspec.Struct, frozen=True, kw_only=True):
     day: int
     today: list[tuple[ItemKey, DayOfItem]]
     ink: list[tuple[SpellingKey, InkRecord]]
+    map_days: dict[str, tuple[MapDay, ...]]
 
 
 def _pack(mastery: Mastery) -> _Stored:
@@ -48,6 +51,7 @@ def _pack(mastery: Mastery) -> _Stored:
         day=mastery.day,
         today=list(mastery.today.items()),
         ink=list(mastery.ink.items()),
+        map_days=dict(mastery.map_days),
     )
 
 
@@ -58,6 +62,7 @@ def _unpack(stored: _Stored) -> Mastery:
         day=stored.day,
         today=dict(stored.today),
         ink=dict(stored.ink),
+        map_days=stored.map_days,
     )
 
 
@@ -155,4 +160,5 @@ def judged_take(begun: TakeBegun, judgement: Judgement, day: int | None = None) 
         heard=begun.sighting.heard,
         known_by_ear=bool(begun.sighting.known_by_ear),
         self_marked=begun.terms.self_marked,
+        placed=begun.instrument.kind in TELL_PLACES,
     )

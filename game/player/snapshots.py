@@ -20,12 +20,13 @@ from game.coach.numbers import NUMBERS
 from game.practice_log.queries.dated_cuts import which_to_keep
 from game.practice_log.queries.log_cut import LogCut
 
-_FORM = 9
+_FORM = 10
 """One more whenever anything that is kept gets another structure or meaning, so that no snapshot of before is read as
 one of now: 2 since the coach's reasons are messages, 3 since entries have an order of their own, 4 since passages
 may be renamed, 5 since a take is one thing to the coach, and a false start none, 6 since notes turn to ink, 7 since a
 passage keeps the takes and tempi of its ladder, and may be marked as read, 8 since it keeps how its notes came out
-last, and when its rhythm was kept, 9 since pages may be cut anew, and are played within the whole.
+last, and when its rhythm was kept, 9 since pages may be cut anew, and are played within the
+whole, 10 since the days on each map are kept.
 """
 
 _ENDING = ".snapshot"

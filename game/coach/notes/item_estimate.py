@@ -21,11 +21,13 @@ class FindTimeEstimate:
     spread: float
 
 
-def usual_find_s(items: Items, numbers: CoachNumbers = NUMBERS) -> float:
-    """The player's usual time to find a note: the median over the items that were timed, held back by one imagined
-    item at the usual time of the table. In seconds.
+def usual_find_s(items: Items, numbers: CoachNumbers = NUMBERS, *, on_map: str | None = None) -> float:
+    """The player's usual time to find a note: the median over the items that were timed, of the map of that name where
+    one is told, held back by one imagined item at the usual time of the table. In seconds.
     """
-    timed = [item.mean_log_s for item in items.values() if item.timed >= 1]
+    timed = [
+        item.mean_log_s for key, item in items.items() if item.timed >= 1 and (on_map is None or key.map_name == on_map)
+    ]
     return exp(median([*timed, log(numbers.usual_find_s)]))
 
 

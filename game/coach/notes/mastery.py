@@ -9,7 +9,8 @@ from dataclasses import dataclass, field, replace
 
 from game.coach.notes.ink import Inks, ink_after
 from game.coach.notes.items import Item, ItemKey
-from game.coach.notes.note_reads import TakeReads, by_item, items_after
+from game.coach.notes.map_days import MapDays, map_days_after
+from game.coach.notes.note_reads import TakeReads, by_item, day_on_map, items_after
 from game.coach.notes.ratings import DayOfItem, note_rating
 from game.coach.notes.review import Review, due, reviews_after
 from game.coach.numbers import NUMBERS, CoachNumbers
@@ -17,13 +18,16 @@ from game.coach.numbers import NUMBERS, CoachNumbers
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mastery:
-    """What is known and remembered of notes. Begin with `Mastery()`. `day` is the newest day practised."""
+    """What is known and remembered of notes. Begin with `Mastery()`. `day` is the newest day practised, `map_days` what
+    the days came to on each map.
+    """
 
     items: Mapping[ItemKey, Item] = field(default_factory=dict)
     reviews: Mapping[ItemKey, Review] = field(default_factory=dict)
     day: int = 0
     today: Mapping[ItemKey, DayOfItem] = field(default_factory=dict)
     ink: Inks = field(default_factory=dict)
+    map_days: MapDays = field(default_factory=dict)
 
 
 def mastery_after(mastery: Mastery, take: TakeReads, numbers: CoachNumbers = NUMBERS) -> Mastery:
@@ -42,6 +46,7 @@ def mastery_after(mastery: Mastery, take: TakeReads, numbers: CoachNumbers = NUM
         items=items_after(mastery.items, take, numbers),
         today=today,
         ink=ink_after(mastery.ink, take, numbers),
+        map_days=map_days_after(mastery.map_days, take.on_map, day_on_map(take), numbers),
     )
 
 

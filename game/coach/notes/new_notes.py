@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterable, Mapping
 
+from game.coach.notes.carried_over import most_new_a_day
 from game.coach.notes.items import ItemKey, Items, map_name
 from game.coach.notes.ratings import DayOfItem
 from game.coach.notes.slow_notes import slow_notes
@@ -35,7 +36,7 @@ def notes_to_meet(
     No more than are learned in a day, `met_today` counted in; and fewer while many of those met are slow or unsure.
     """
     unsure = len(slow_notes(items, neck_map, numbers)) > numbers.unsure_most
-    most = numbers.new_while_unsure if unsure else numbers.new_a_day
+    most = numbers.new_while_unsure if unsure else most_new_a_day(items, neck_map, numbers)
     return _unmet(items, neck_map, numbers)[: max(most - len(met_today), 0)]
 
 

@@ -9,11 +9,14 @@ A *quick find* is another thing: with rhythm too, a note that was right within t
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import pairwise
 from math import log
 from typing import NamedTuple
 
 from game.coach.notes.items import UNREAD, Item, ItemKey, Items, item_key, item_on_day, map_name, read_right, read_wrong
+from game.coach.notes.map_days import MapDay, PacedNote, is_at_pace
+from game.coach.notes.map_identity import map_key
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.sightings import evidence_weight, is_reading
 from game.coach.stages import Stage
@@ -34,6 +37,7 @@ class JudgedTake:
 
     `expected` are the notes it was judged against, in the same order, with their homes on `neck_map`. `day` counts from
     any fixed one, `sighting` from 1; `minute` is that of the day. A `drill` is notes one by one, and no music.
+    `placed` tells whether the instrument told places.
     """
 
     judgement: Judgement
@@ -47,6 +51,7 @@ class JudgedTake:
     self_marked: bool = False
     minute: int = 0
     drill: bool = False
+    placed: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,7 +84,8 @@ class NoteRead(NamedTuple):
 class TakeReads(NamedTuple):
     """What a take came to for the notes: its readings, in order, none where it was no reading. `day` counts from any
     fixed one, `minute` from its midnight. `shown` are the notes that were answered after help, which is no reading, but
-    they were met. A `drill` is notes one by one.
+    they were met. A `drill` is notes one by one. `on_map` is the text of its map (`map_key`). `at_pace` tells of a
+    first sighting in time that was eighths at the pace of a fluent map, `placed` whether the instrument told places.
     """
 
     day: int
@@ -88,12 +94,56 @@ class TakeReads(NamedTuple):
     shown: tuple[ItemKey, ...] = ()
     drill: bool = False
     minute: int = 0
+    on_map: str = ""
+    at_pace: bool = False
+    placed: bool = True
 
 
 def take_reads(take: JudgedTake, numbers: CoachNumbers = NUMBERS) -> TakeReads:
     """The readings of a judged take. Raises `ValueError` when judgement and notes are not of one length."""
-    reads = readings_of(take, numbers)
-    return TakeReads(take.day, take.self_marked, reads, _shown(take, numbers), take.drill, take.minute)
+    return TakeReads(
+        day=take.day,
+        self_marked=take.self_marked,
+        reads=readings_of(take, numbers),
+        shown=_shown(take, numbers),
+        drill=take.drill,
+        minute=take.minute,
+        on_map=map_key(take.neck_map),
+        at_pace=is_sight_in_time(take.stage, take.sighting) and is_at_pace(_paced_notes(take, numbers), numbers),
+        placed=take.placed,
+    )
+
+
+def is_sight_in_time(stage: Stage, sighting: int) -> bool:
+    """Whether a reading was music met for the first time, pitch and rhythm together."""
+    return stage.pitch_counts and stage.rhythm_counts and sighting == 1
+
+
+def _paced_notes(take: JudgedTake, numbers: CoachNumbers) -> Iterator[PacedNote]:
+    """The notes of a reading that tell something or were helped, and have a home."""
+    before: Fraction | None = None
+    for expected, (asked, verdict) in zip(take.expected, _notes_of_reading(take, numbers), strict=False):
+        onset = expected.note.onset
+        if asked.key is not None and verdict.verdict in EVIDENCE | {Verdict.HINTED}:
+            gap = None if before is None else float(onset - before)
+            yield PacedNote(gap, verdict.time_to_find_ms, verdict.verdict in COUNTS_AS_CLEAN)
+        before = onset
+
+
+def day_on_map(take: TakeReads) -> MapDay:
+    """What a take adds to the day on its map. What players mark themselves adds nothing."""
+    if take.self_marked:
+        return MapDay(take.day)
+    times = [read.log_find_s for read in take.reads if read.log_find_s is not None]
+    return MapDay(
+        day=take.day,
+        asked=len(take.reads) if take.at_pace else 0,
+        right=sum(read.right for read in take.reads) if take.at_pace else 0,
+        placed=take.placed,
+        found=len(times),
+        log_s=sum(times),
+        squares=sum(time * time for time in times),
+    )
 
 
 def _shown(take: JudgedTake, numbers: CoachNumbers) -> tuple[ItemKey, ...]:

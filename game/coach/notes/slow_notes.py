@@ -8,6 +8,7 @@ told by the spelling that costs most.
 from dataclasses import dataclass
 from math import exp
 
+from game.coach.notes.carried_over import items_on
 from game.coach.notes.item_estimate import cost_s, find_time_estimate, usual_find_s
 from game.coach.notes.items import ItemKey, Items, map_name
 from game.coach.notes.weights import costs_over, is_often_wrong, items_by_pitch
@@ -29,8 +30,9 @@ class SlowHome:
 
 def slow_notes(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> tuple[SlowHome, ...]:
     """The slow notes of a map, the costliest first, as many as are practised at once; none that nothing tells of."""
+    items = items_on(items, neck_map, numbers)
     together = items_by_pitch(items, neck_map, numbers)
-    usual_s = usual_find_s(items, numbers)
+    usual_s = usual_find_s(items, numbers, on_map=map_name(neck_map))
     found = []
     for sounding, cost in costs_over(items, neck_map, numbers, doubt=0.0).items():
         item = together[sounding]

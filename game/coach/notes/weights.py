@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
+from game.coach.notes.carried_over import expected_find_s, items_on
 from game.coach.notes.item_estimate import combined_items, cost_s, usual_find_s
 from game.coach.notes.items import UNREAD, Item, ItemKey, Items, item_on_day, map_name
 from game.coach.numbers import NUMBERS, CoachNumbers
@@ -16,16 +17,20 @@ def pitch_weights(
     """How much more often each sounding pitch of the map should come up: 1 is usual. For `fresh_line`.
 
     A pitch is as costly as the costliest of its items on this map. One never read weighs 1: it stands between the slow
-    and the quick, for it may be either. Items that are `due` come up like slow ones.
+    and the quick, for it may be either; and a little less where its letter is known from another map. Items that are
+    `due` come up like slow ones.
     """
-    usual_s = usual_find_s(items, numbers)
+    places, on_map, items = neck_map.places, map_name(neck_map), items_on(items, neck_map, numbers)
+    usual_s, expected_s = usual_find_s(items, numbers, on_map=on_map), expected_find_s(items, neck_map, numbers)
     unknown = cost_s(UNREAD, usual_s, doubt=numbers.doubt, numbers=numbers)
-    places, on_map = neck_map.places, map_name(neck_map)
     costs: dict[int, float] = {}
     for key, item in items.items():
         if key.map_name == on_map and places.get(key.sounding) == key.place:
             cost = cost_s(item, usual_s, doubt=numbers.doubt, numbers=numbers)
             costs[key.sounding] = max(cost, costs.get(key.sounding, 0.0))
+    for sounding, find_s in expected_s.items():
+        if sounding not in costs and find_s != usual_s:
+            costs[sounding] = cost_s(UNREAD, find_s, doubt=numbers.doubt, numbers=numbers)
     lifted = {key.sounding for key in due if key.map_name == on_map and places.get(key.sounding) == key.place}
     found = {}
     for sounding in places:
@@ -39,7 +44,7 @@ def items_by_pitch(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMB
     """What is known of each sounding pitch that was read at its home on this map, all its spellings taken together: the
     way to the home is one, and a spelling read once tells little by itself.
     """
-    places, on_map = neck_map.places, map_name(neck_map)
+    places, on_map, items = neck_map.places, map_name(neck_map), items_on(items, neck_map, numbers)
     here = [(k, i) for k, i in items.items() if k.map_name == on_map and places.get(k.sounding) == k.place]
     day = max((item.day for _, item in here), default=0)
     found: dict[int, Item] = {}
@@ -61,7 +66,7 @@ def slow_pitches(
 
 def costs_over(items: Items, neck_map: NeckMap, numbers: CoachNumbers, *, doubt: float) -> Mapping[int, float]:
     """All such pitches with their costs, the costliest first."""
-    usual_s = usual_find_s(items, numbers)
+    usual_s = usual_find_s(items, numbers, on_map=map_name(neck_map))
     limit_s = numbers.slow_find_s * (1 + numbers.wrong_costs * (1 - numbers.slow_right))
     met = items_by_pitch(items, neck_map, numbers)
     costs = {sounding: cost_s(item, usual_s, doubt=doubt, numbers=numbers) for sounding, item in met.items()}

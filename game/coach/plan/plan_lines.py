@@ -3,7 +3,8 @@
 from collections.abc import Collection, Mapping
 from dataclasses import replace
 
-from game.coach.notes.item_estimate import cost_s, usual_find_s
+from game.coach.notes.carried_over import expected_find_s
+from game.coach.notes.item_estimate import cost_s
 from game.coach.notes.items import UNREAD
 from game.coach.notes.new_notes import keys_by_reach, notes_to_meet
 from game.coach.notes.weights import (
@@ -53,8 +54,11 @@ def new_pitches(situation: Situation, numbers: CoachNumbers = NUMBERS) -> Mappin
     With the seconds each may cost for all that is known.
     """
     items, neck_map, met_today = situation.items, situation.neck_map, situation.met_today
-    cost = cost_s(UNREAD, usual_find_s(items, numbers), doubt=numbers.doubt, numbers=numbers)
-    return dict.fromkeys((*sorted(met_today), *notes_to_meet(items, neck_map, met_today, numbers)), cost)
+    expected_s = expected_find_s(items, neck_map, numbers)
+    return {
+        sounding: cost_s(UNREAD, expected_s.get(sounding, numbers.usual_find_s), doubt=numbers.doubt, numbers=numbers)
+        for sounding in (*sorted(met_today), *notes_to_meet(items, neck_map, met_today, numbers))
+    }
 
 
 def melody_of_known(line: PlannedLine, situation: Situation, numbers: CoachNumbers = NUMBERS) -> PlannedLine:

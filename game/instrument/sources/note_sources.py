@@ -35,6 +35,9 @@ class PlayedOn(Enum):
     HEARD = "guitar heard"
 
 
+TELL_PLACES = frozenset((PlayedOn.GUITAR, PlayedOn.SCREEN_NECK, PlayedOn.COMPUTER_KEYS, PlayedOn.SIMULATED))
+"""Where it is known on which string and fret a note was played; elsewhere only its pitch."""
+
 _BY_NAME = {
     SCREEN_NECK_SOURCE: PlayedOn.SCREEN_NECK,
     computer_keys.SOURCE: PlayedOn.COMPUTER_KEYS,

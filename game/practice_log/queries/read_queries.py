@@ -2,17 +2,21 @@
 
 import sqlite3
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import groupby
 from operator import itemgetter
-from typing import Any
+from typing import Any, NamedTuple
 from uuid import UUID
 
 from game.coach.notes.items import ItemKey, map_name
+from game.coach.notes.map_days import PacedNote, is_at_pace
+from game.coach.notes.map_identity import map_key
 from game.coach.notes.note_reads import EVIDENCE, TakeReads, note_read
 from game.coach.numbers import NUMBERS
 from game.coach.sightings import READING_STAGES
 from game.coach.stages import Stage
-from game.judging.verdicts import Cause, Verdict
+from game.instrument.sources.note_sources import TELL_PLACES, PlayedOn
+from game.judging.verdicts import COUNTS_AS_CLEAN, Cause, Verdict
 from game.music.accidentals import AlteredBy
 from game.music.drill_title import is_drill_title
 from game.neck.tuning import Place
@@ -27,6 +31,7 @@ from game.practice_log.queries.entry_order import (
     bounds,
 )
 from game.practice_log.queries.take_sightings import sightings_up_to_date
+from game.practice_log.rows.row_values import fraction
 from game.practice_log.rows.take_rows import neck_maps
 
 _VERDICTS = {verdict.value: verdict for verdict in Verdict}
@@ -45,10 +50,13 @@ _READINGS = """
 SELECT read_in_order.position, read_in_order.day, read_in_order.minute, take.self_marked, take.stage = 'places',
     bars.title, take.neck_map, note.written,
     note.sounding, note.string, note.fret, CASE WHEN note.sign IS NULL THEN note.altered_by ELSE 'accidental' END,
-    verdict.verdict, verdict.cause, CASE WHEN {untimed} THEN NULL ELSE verdict.time_to_find_ms END
+    verdict.verdict, verdict.cause, CASE WHEN {untimed} THEN NULL ELSE verdict.time_to_find_ms END,
+    instrument.kind, CASE WHEN take.stage IN ({in_time}) AND sighting.nth = 1 THEN note.onset END, before.onset,
+    verdict.time_to_find_ms
 FROM temp.read_in_order
 CROSS JOIN take USING (take)
 CROSS JOIN bars USING (bars)
+CROSS JOIN instrument USING (instrument)
 CROSS JOIN summaries.sighting ON sighting.take = take.take
 CROSS JOIN verdict ON verdict.judgement = sighting.judgement
 CROSS JOIN asked_note AS note ON note.asked = take.asked AND note.n = verdict.n
@@ -81,7 +89,7 @@ def takes_read(
 
 
 def _takes_in_order(connection: sqlite3.Connection) -> Iterator[TakeReads]:
-    maps = {number: map_name(neck_map) for number, neck_map in neck_maps(connection).items()}
+    maps = {number: _MapTexts(map_name(one), map_key(one)) for number, one in neck_maps(connection).items()}
     keys: dict[tuple[Any, ...], ItemKey] = {}
 
     def key_of(item: tuple[Any, ...]) -> ItemKey:
@@ -91,30 +99,60 @@ def _takes_in_order(connection: sqlite3.Connection) -> Iterator[TakeReads]:
             keys[item] = ItemKey(
                 written=written,
                 shown=AlteredBy(shown),
-                map_name=maps[neck_map],
+                map_name=maps[neck_map].name,
                 place=Place(string, fret),
                 sounding=sounding,
             )
         return keys[item]
 
     rows = connection.execute(
-        _READINGS.format(untimed=_UNTIMED, stages=_words(READING_STAGES), evidence=_words(_COMES_OUT)),
+        _READINGS.format(
+            untimed=_UNTIMED,
+            stages=_words(READING_STAGES),
+            evidence=_words(_COMES_OUT),
+            in_time=_words(frozenset(stage for stage in READING_STAGES if stage.rhythm_counts)),
+        ),
         {"sightings": NUMBERS.sightings_read},
     )
     for _, of_take in groupby(rows, key=itemgetter(0)):
         notes = list(of_take)
-        _, day, minute, self_marked, alone, title, *_ = notes[0]
+        _, day, minute, self_marked, alone, title, neck_map, *_, kind, in_time, _, _ = notes[0]
         told = [
             (key_of(tuple(item)), _VERDICTS[word], cause, since_ms)
-            for _, _, _, _, _, _, *item, word, cause, since_ms in notes
+            for _, _, _, _, _, _, *item, word, cause, since_ms, _, _, _, _ in notes
         ]
         reads = tuple(
             note_read(key, verdict, None if cause is None else _CAUSES[cause], since_ms, alone=bool(alone))
             for key, verdict, cause, since_ms in told
             if verdict is not Verdict.HINTED
         )
-        shown = tuple(key for key, verdict, _, _ in told if verdict is Verdict.HINTED)
-        yield TakeReads(day, bool(self_marked), reads, shown, is_drill_title(title), minute)
+        yield TakeReads(
+            day=day,
+            self_marked=bool(self_marked),
+            reads=reads,
+            shown=tuple(key for key, verdict, _, _ in told if verdict is Verdict.HINTED),
+            drill=is_drill_title(title),
+            minute=minute,
+            on_map=maps[neck_map].key,
+            at_pace=in_time is not None and is_at_pace(map(_paced_note, notes)),
+            placed=PlayedOn(kind) in TELL_PLACES,
+        )
+
+
+class _MapTexts(NamedTuple):
+    name: str
+    key: str
+
+
+def _paced_note(row: tuple[Any, ...]) -> PacedNote:
+    *_, word, _, _, _, onset, onset_before, since_ms = row
+    gap = None if onset_before is None else _quarters(onset) - _quarters(onset_before)
+    return PacedNote(gap, since_ms, _VERDICTS[word] in COUNTS_AS_CLEAN)
+
+
+@lru_cache(maxsize=4096)
+def _quarters(onset: str) -> float:
+    return float(fraction(onset))
 
 
 def _words(members: frozenset[Stage] | frozenset[Verdict]) -> str:

@@ -29,7 +29,12 @@ from tests.made import passage
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, TUNE, begun, ended, judged, notes_of, recorded
 
 PLACES = Terms(stage=Stage.PLACES)
-TUNES = (TUNE, passage("D5 q, C5 q, Bb4 q, A4 q", "F4 w", key=-1), passage("G4 h, A4 h", "E4 w"))
+TUNES = (
+    TUNE,
+    passage("D5 q, C5 q, Bb4 q, A4 q", "F4 w", key=-1),
+    passage("G4 h, A4 h", "E4 w"),
+    passage("F4 e, G4 e, A4 q", "G4 q, F4 q"),
+)
 MOMENT = "SELECT moment_us, zone_minutes FROM entry WHERE kind = 'take' AND row = ?"
 IN_TIME = Terms(stage=Stage.TIME, pulse=Pulse.METRONOME, tempo_bpm=66.0)
 
@@ -67,6 +72,15 @@ def test_all_that_was_read_comes_out_as_the_takes_told_it(log):
     put(log, replace(PLACES, self_marked=True), days=2, tune=1)
     assert list(takes_read(log, PLAYER.uuid)) == one_by_one(log)
     assert len(one_by_one(log)) == 4
+
+
+def test_whether_music_was_at_the_pace_of_a_fluent_map_comes_out_as_the_take_told_it(log):
+    put(log, IN_TIME, tune=3, gap_s=0.4, wrong={2})
+    put(log, IN_TIME, days=1, tune=3, gap_s=0.4)
+    put(log, IN_TIME, days=2, tune=2, gap_s=0.4)
+    told = list(takes_read(log, PLAYER.uuid))
+    assert told == one_by_one(log)
+    assert [take.at_pace for take in told] == [True, False, False]
 
 
 def test_what_was_no_reading_is_left_out(log):
