@@ -1,6 +1,7 @@
 """Where things stand on the sheet: every measure follows from the window's size. Works from 960x600 to 4K."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import pygame
 
@@ -10,14 +11,14 @@ _FULL_HEIGHT = 1080
 _FULL_WIDTH = 1920
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Sheet:
     """Measures in pixels for a window of `size`; `enlarged` for what is set larger in the same window."""
 
     size: tuple[int, int]
     enlarged: float = 1.0
 
-    @property
+    @cached_property  # asked for by everything that is drawn
     def unit(self) -> float:
         """1 at 1280x720."""
         return max(0.6, min(self.size[0] / _DRAWN_AT[0], self.size[1] / _DRAWN_AT[1])) * self.enlarged

@@ -6,6 +6,7 @@ at another home of the map: it is the way from the dot to the place that is lear
 
 from collections.abc import Collection
 from dataclasses import dataclass
+from functools import cache
 
 from game.coach.notes.ink import Ink, InkRecord, Inks, SpellingKey, spelling_key
 from game.coach.notes.items import map_name
@@ -107,6 +108,7 @@ def ink_of_map(mastery: Mastery, neck_map: NeckMap, day: int) -> InkOfMap:
     )
 
 
+@cache
 def usual_spellings(written_midi: int) -> tuple[Pitch, ...]:
     """How a pitch of the page, a MIDI number, is usually written: the plainest spelling first."""
     every = {spelled(written_midi, Key(fifths)) for fifths in range(-USUAL_SIGNS, USUAL_SIGNS + 1)}

@@ -12,6 +12,7 @@ from collections import Counter
 from collections.abc import Container, Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -105,9 +106,14 @@ def shipped_entries() -> tuple[ShelfEntry, ...]:
     """
     index = shipped("content", "tunes", SHIPPED_INDEX)
     try:
-        return msgspec.json.decode(index.read_bytes(), type=tuple[ShelfEntry, ...])
+        return _entries_of(index.read_bytes())
     except (OSError, msgspec.MsgspecError) as fault:
         raise TuneError("tune.shipped_list_unreadable", fault=fault) from fault
+
+
+@lru_cache(maxsize=1)  # asked for by every screen and plan, and always the same
+def _entries_of(index: bytes) -> tuple[ShelfEntry, ...]:
+    return msgspec.json.decode(index, type=tuple[ShelfEntry, ...])
 
 
 def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
