@@ -17,7 +17,7 @@ from game.message import Message, message
 from game.music.keys import Key, spelled
 from game.music.melody import melody
 from game.music.score import Reading
-from game.neck.map_search import MapFit, best_maps, fit_of
+from game.neck.map_fit import MapFit, best_fits, fit_of
 from game.neck.neck_map import Home, NeckMap, roman
 from game.text.catalogue import in_english, say
 from game.text.clean_text import cleaned_name
@@ -119,7 +119,7 @@ def _served(
     if not scores:
         raise TuneError("command.add.no_tune_files", name=cleaned_name(paths[0]))
     soundings = [sounding for score in scores for sounding in melody(score)]
-    best = best_maps(soundings, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading)
+    best = best_fits(soundings, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading)
     return (fit_of(neck_map, soundings), *best), unread
 
 

@@ -1,53 +1,152 @@
-"""The search for the map that serves given tunes best: which position holds most of their notes."""
+"""The search for the map that serves given tunes best: exact for each position, and all positions side by side.
 
-from collections import Counter
-from collections.abc import Iterable
+A pitch that the position holds, stretches included, stays in it; where it is held twice the neighbours in the tunes
+decide. A pitch that it does not hold gets an outlying home where that costs least; every pitch that the instrument has
+has a home then. What is least is found with certainty (`least_cost.py`).
+"""
+
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Final
 
 from game.music.score import Reading
-from game.neck.neck_map import NeckMap, standard_map
-from game.neck.tuning import DEFAULT_FRETS, STANDARD, Tuning
+from game.neck.hand import USUAL_HAND, FrettingHand
+from game.neck.least_cost import least_choices
+from game.neck.map_figures import MapFigures, figures_of
+from game.neck.melody_counts import MelodyCounts
+from game.neck.movement_costs import COSTS, Fingered, fingered, note_cost, step_cost
+from game.neck.neck_map import DEFAULT_POSITION, NeckMap, Reach, new_map, reach_of
+from game.neck.tuning import DEFAULT_FRETS, STANDARD, Place, Tuning
 
-HIGHEST_SEARCHED_POSITION = 12
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MapFit:
-    """How a map serves some notes: shares from 0 to 1 of all their occurrences."""
-
-    neck_map: NeckMap
-    on_map_share: float
-    stretch_share: float
-    unreached: tuple[int, ...]
+HIGHEST_SEARCHED_POSITION: Final = 12
 
 
-def fit_of(neck_map: NeckMap, soundings: Iterable[int]) -> MapFit:
-    """How `neck_map` serves the sounding pitches given, each counted as often as it occurs. None at all fit wholly."""
-    counts = Counter(soundings)
-    total = sum(counts.values()) or 1
-    stretched = sum(counts[home.sounding] for home in neck_map.homes if home.stretch)
-    unreached = tuple(sorted(pitch for pitch in counts if neck_map.home_of(pitch) is None))
-    missing = sum(counts[pitch] for pitch in unreached)
-    return MapFit(
-        neck_map=neck_map,
-        on_map_share=1 - missing / total,
-        stretch_share=stretched / total,
-        unreached=unreached,
-    )
+@dataclass(frozen=True, slots=True)
+class _Option:
+    """One place that may become the home of a pitch, as the hand takes it, and what that costs alone."""
+
+    taken: Fingered
+    cost: float
 
 
-def best_maps(
-    soundings: Iterable[int],
+def best_map(
+    counts: MelodyCounts,
+    position: int | None = None,
     *,
     tuning: Tuning = STANDARD,
     frets: int = DEFAULT_FRETS,
     reading: Reading = Reading.GUITAR,
-) -> tuple[MapFit, ...]:
-    """Positions I to XII, best first: fewest unreached notes, then fewest stretches, then the lowest position."""
-    notes = tuple(soundings)
-    positions = range(1, min(HIGHEST_SEARCHED_POSITION, frets - 3) + 1)
-    fits = [
-        fit_of(standard_map(position=position, tuning=tuning, frets=frets, reading=reading), notes)
-        for position in positions
+    hand: FrettingHand = USUAL_HAND,
+    outlying: bool = True,
+) -> MapFigures:
+    """The map that costs least in the melodies counted, of one position or, where none is given, of all of them.
+
+    Without `outlying`, pitches that the position does not hold have no home. Raises `MapError` for a position that the
+    neck has not, and for frets or a hand out of range.
+    """
+    if position is None:
+        return best_maps(counts, tuning=tuning, frets=frets, reading=reading, hand=hand, outlying=outlying)[0]
+    return _best_of_position(
+        new_map(position=position, tuning=tuning, frets=frets, reading=reading, hand=hand),
+        counts,
+        outlying=outlying,
+    )
+
+
+def best_maps(
+    counts: MelodyCounts,
+    *,
+    tuning: Tuning = STANDARD,
+    frets: int = DEFAULT_FRETS,
+    reading: Reading = Reading.GUITAR,
+    hand: FrettingHand = USUAL_HAND,
+    outlying: bool = True,
+) -> tuple[MapFigures, ...]:
+    """The best map of each position that the neck has, up to XII: the one with least movement first; of equals the
+    one nearest to position V. Raises `MapError` for frets or a hand out of range.
+    """
+    highest = max(1, min(HIGHEST_SEARCHED_POSITION, frets - hand.span + 1))
+    found = [
+        _best_of_position(
+            new_map(position=position, tuning=tuning, frets=frets, reading=reading, hand=hand),
+            counts,
+            outlying=outlying,
+        )
+        for position in range(1, highest + 1)
     ]
-    return tuple(sorted(fits, key=lambda fit: (-fit.on_map_share, fit.stretch_share, fit.neck_map.position)))
+    return tuple(
+        sorted(found, key=lambda one: (one.movement, abs(one.neck_map.position - DEFAULT_POSITION), one.stretch_share))
+    )
+
+
+def _best_of_position(standard: NeckMap, counts: MelodyCounts, *, outlying: bool) -> MapFigures:
+    options = {
+        sounding: found
+        for sounding in sorted(counts.counts)
+        if (found := _options(sounding, standard, outlying=outlying))
+    }
+    homes = _least_homes(options, counts)
+    usual = standard.places
+    choices = {sounding: place for sounding, place in homes.items() if usual.get(sounding) != place}
+    best = (
+        standard
+        if not choices
+        else new_map(
+            position=standard.position,
+            tuning=standard.tuning,
+            frets=standard.frets,
+            reading=standard.reading,
+            hand=standard.hand,
+            choices=choices,
+        )
+    )
+    return figures_of(best, counts)
+
+
+def _options(sounding: int, standard: NeckMap, *, outlying: bool) -> tuple[_Option, ...]:
+    """The places a pitch may have its home at: the usual one first, then those nearest to the hand."""
+    position, hand = standard.position, standard.hand
+    places = standard.tuning.places_of(sounding, standard.frets)
+    usual = standard.home_of(sounding)
+    within = [place for place in places if reach_of(place.fret, position, hand) is not Reach.OUTLYING]
+    if within:
+        within.sort(key=lambda place: (usual is None or place != usual.place, place))
+        taken = [fingered(place, position, hand) for place in within]
+        return tuple(_Option(one, note_cost(one)) for one in taken)
+    if not outlying:
+        return ()
+    taken = [fingered(place, hand.shifted_to(place.fret, position), hand) for place in places]
+    taken.sort(key=lambda one: (abs(one.position - position), one.place))
+    return tuple(_Option(one, note_cost(one) + COSTS.outlying) for one in taken)
+
+
+def _least_homes(options: Mapping[int, tuple[_Option, ...]], counts: MelodyCounts) -> dict[int, Place]:
+    """The home of each pitch with which notes and steps cost least together."""
+    homes = {sounding: found[0].taken.place for sounding, found in options.items()}
+    free = [sounding for sounding, found in options.items() if len(found) > 1]
+    at = {sounding: index for index, sounding in enumerate(free)}
+    alone = [[option.cost * counts.counts[sounding] for option in options[sounding]] for sounding in free]
+    paired: dict[tuple[int, int], list[list[float]]] = {}
+    for (before, after), times in counts.pairs.items():
+        if before == after or before not in options or after not in options:
+            continue
+        if before not in at and after not in at:
+            continue
+        if before in at and after in at:
+            first, second = (before, after) if at[before] < at[after] else (after, before)
+            steps = [[times * step_cost(one.taken, other.taken) for other in options[second]] for one in options[first]]
+            known = paired.get((at[first], at[second]))
+            if known is not None:
+                steps = [
+                    [a + b for a, b in zip(row, more, strict=True)] for row, more in zip(known, steps, strict=True)
+                ]
+            paired[at[first], at[second]] = steps
+        else:
+            one, other = (before, after) if before in at else (after, before)
+            settled = options[other][0].taken
+            row = alone[at[one]]
+            for index, option in enumerate(options[one]):
+                row[index] += times * step_cost(option.taken, settled)
+    for sounding, choice in zip(free, least_choices(alone, paired), strict=True):
+        homes[sounding] = options[sounding][choice].taken.place
+    return homes

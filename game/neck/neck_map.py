@@ -112,7 +112,7 @@ class NeckMap:
         pitch first; else the nearest one that has the fret under the fingers. An open string moves no hand.
         """
         regions = self.regions_for(self.tuning.sounding(place))
-        within = [one for one in regions if _reach(place.fret, one, self.hand) is not Reach.OUTLYING]
+        within = [one for one in regions if reach_of(place.fret, one, self.hand) is not Reach.OUTLYING]
         return within[0] if within else self.hand.shifted_to(place.fret, regions[0])
 
     def remade(self, **changes: Any) -> "NeckMap":
@@ -159,11 +159,24 @@ def standard_map(
     overrule homes or add outlying ones, by sounding pitch; each place must sound the pitch it stands for. Raises
     `MapError` with all faults at once.
     """
-    return _standard_map(position, tuning, frets, reading, tuple((choices or {}).items()), hand, second)
+    return _kept_map(position, tuning, frets, reading, tuple((choices or {}).items()), hand, second)
 
 
-@lru_cache(maxsize=_KEPT_MAPS)
-def _standard_map(
+def new_map(
+    *,
+    position: int = DEFAULT_POSITION,
+    tuning: Tuning = STANDARD,
+    frets: int = DEFAULT_FRETS,
+    reading: Reading = Reading.GUITAR,
+    choices: Mapping[int, Place] | None = None,
+    hand: FrettingHand = USUAL_HAND,
+    second: SecondRegion | None = None,
+) -> NeckMap:
+    """What `standard_map` gives, made anew and not kept: a search goes through many maps, and the player's stay."""
+    return _made_map(position, tuning, frets, reading, tuple((choices or {}).items()), hand, second)
+
+
+def _made_map(
     position: int,
     tuning: Tuning,
     frets: int,
@@ -192,6 +205,9 @@ def _standard_map(
         for sounding, place in sorted(by_pitch.items())
     )
     return replace(empty, homes=homes)
+
+
+_kept_map = lru_cache(maxsize=_KEPT_MAPS)(_made_map)
 
 
 def _places_of_regions(neck_map: NeckMap) -> dict[int, Place]:
@@ -242,7 +258,7 @@ def _frets_by_preference(position: int, hand: FrettingHand) -> tuple[int, ...]:
     return (*under_fingers, *((0,) if hand.open_strings else ()), *stretches, *((0,) if reaches_nut else ()))
 
 
-def _reach(fret: int, position: int, hand: FrettingHand) -> Reach:
+def reach_of(fret: int, position: int, hand: FrettingHand) -> Reach:
     """How a hand in a position reaches a fret. Open strings need no finger where they are homes."""
     if fret in hand.under_fingers(position) or (fret == 0 and (position == 1 or hand.open_strings)):
         return Reach.IN_POSITION
@@ -251,7 +267,7 @@ def _reach(fret: int, position: int, hand: FrettingHand) -> Reach:
 
 def _reach_from(fret: int, positions: Sequence[int], hand: FrettingHand) -> Reach:
     """From the first of these positions that reaches a fret at all."""
-    reaches = [_reach(fret, position, hand) for position in positions]
+    reaches = [reach_of(fret, position, hand) for position in positions]
     return next((reach for reach in reaches if reach is not Reach.OUTLYING), Reach.OUTLYING)
 
 

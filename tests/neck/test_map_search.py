@@ -1,35 +1,154 @@
-"""Which map serves given tunes best."""
+"""The map that serves given tunes best, beside trying every map."""
+
+from itertools import product
+from math import prod
+from random import Random
 
 import pytest
 
-from game.neck.map_search import best_maps, fit_of
-from game.neck.neck_map import standard_map
+from game.errors import MapError
+from game.neck.hand import USUAL_HAND, FrettingHand
+from game.neck.map_search import best_map, best_maps
+from game.neck.melody_counts import melody_counts
+from game.neck.neck_map import Reach, new_map, reach_of, standard_map
+from game.neck.tuning import DEFAULT_FRETS, STANDARD, TUNINGS, Place, Tuning
+from tests.neck.test_map_figures import walked
+from tests.refusing import refusal
+from tests.sampling import how_many
+
+UNISON = Tuning("a pair in unison", (64, 64, 55, 50))
+RE_ENTRANT = Tuning("re-entrant", (69, 64, 60, 67))
+BASS = Tuning("bass", (43, 38, 33, 28))
+EIGHT = Tuning("eight", (64, 59, 55, 50, 45, 40, 35, 30))
+HANDS = (
+    USUAL_HAND,
+    FrettingHand(back=0, on=0),
+    FrettingHand(open_strings=True),
+    FrettingHand(span=3, back=2, on=1, open_strings=True),
+    FrettingHand(span=6, back=0, on=2),
+    FrettingHand(span=1, back=0, on=0),
+)
 
 
-def test_a_fit_counts_notes_as_often_as_they_occur():
-    fit = fit_of(standard_map(), [60, 60, 60, 90])
-    assert fit.on_map_share == 0.75
-    assert fit.unreached == (90,)
-    assert fit.stretch_share == 0
+def case(seed):
+    """A small neck, some hand, a position and a few tunes on few pitches."""
+    rng = Random(seed)
+    tuning = rng.choice((*TUNINGS.values(), STANDARD, UNISON, RE_ENTRANT, BASS, EIGHT))
+    hand, frets = rng.choice(HANDS), rng.choice((4, 7, 12, 15, 22, 24))
+    position = rng.randint(1, max(1, min(12, frets - hand.span + 1)))
+    lowest, highest = min(tuning.open_strings) - 2, max(tuning.open_strings) + frets + 2
+    middle = rng.randint(lowest, highest)
+    pitches = [rng.randint(middle - 9, middle + 9) for _ in range(rng.randint(1, 7))]
+    tunes = [[rng.choice(pitches) for _ in range(rng.randint(0, 9))] for _ in range(rng.randint(1, 3))]
+    return {"tuning": tuning, "hand": hand, "frets": frets}, position, tunes, rng.random() < 0.75
 
 
-def test_stretches_are_told_apart():
-    assert fit_of(standard_map(), [59, 60]).stretch_share == 0.5
+def homes_tried(words, position, tunes, *, outlying):
+    """For each pitch of the tunes the places it may have: in reach where there are any, else anywhere or nowhere."""
+    tried = {}
+    for sounding in {sounding for tune in tunes for sounding in tune}:
+        places = words["tuning"].places_of(sounding, words["frets"])
+        within = [place for place in places if reach_of(place.fret, position, words["hand"]) is not Reach.OUTLYING]
+        if within or (places and outlying):
+            tried[sounding] = within or places
+    return tried
+
+
+@pytest.mark.parametrize("block", range(10))
+def test_no_map_of_the_position_costs_less(block):
+    """Every map is tried: free homes, outlying ones and pairs of them, odd tunings, small and large hands."""
+    several = 0
+    for seed in range(how_many(100, by_default=8)):
+        words, position, tunes, outlying = case(1000 * block + seed)
+        tried = homes_tried(words, position, tunes, outlying=outlying)
+        if prod(map(len, tried.values())) > 300:
+            continue
+        several += prod(map(len, tried.values())) > 1
+        notes = sum(map(len, tunes)) or 1
+        least = min(
+            walked(new_map(position=position, choices=dict(zip(tried, every, strict=True)), **words), tunes)
+            for every in product(*tried.values())
+        )
+        found = best_map(melody_counts(tunes), position, outlying=outlying, **words)
+        assert found.movement * notes == pytest.approx(least)
+        assert walked(found.neck_map, tunes) == pytest.approx(least)
+    assert several
+
+
+def test_the_neighbours_decide_where_a_pitch_has_its_home():
+    """F♯3 is fret 9 of string 5 or fret 4 of string 4 (calc): each time the neighbours lie on the same string."""
+    low = best_map(melody_counts([[50, 54, 53, 54, 52, 54]]), 5)
+    high = best_map(melody_counts([[56, 54, 57, 54, 58, 54, 57]]), 5)
+    assert low.neck_map.home_of(54).place == Place(5, 9)
+    assert high.neck_map.home_of(54).place == Place(4, 4)
+
+
+def test_an_outlying_home_is_found_beside_the_other_that_the_tunes_go_to():
+    """In position I, E5 (76) has its nearest place at fret 12. B4 (71) alone would have its home at fret 7 of string 1;
+    beside E5 all the time, at fret 12 of string 2, where the hand is (calc).
+    """
+    alone = best_map(melody_counts([[60, 71, 62, 71, 64]]), 1)
+    beside = best_map(melody_counts([[60, 76, 71, 76, 71, 76, 71, 76, 71, 76]]), 1)
+    assert alone.neck_map.home_of(71).place == Place(1, 7)
+    assert beside.neck_map.home_of(71).place == Place(2, 12)
+    assert beside.on_map_share == 1
+
+
+def test_without_outlying_homes_what_the_position_lacks_has_none():
+    found = best_map(melody_counts([[60, 79]]), 5, outlying=False)
+    assert found.unreached == (79,)
+    assert not any(home.outlying for home in found.neck_map.homes)
+
+
+def test_a_pitch_that_the_instrument_has_not_stays_without_a_home():
+    assert best_map(melody_counts([[20, 60, 110]]), 5).unreached == (20, 110)
+
+
+def test_pitches_that_do_not_occur_keep_their_usual_homes():
+    found = best_map(melody_counts([[50, 54, 52, 54, 50]]), 5)
+    usual = standard_map().places
+    assert {sounding: place for sounding, place in found.neck_map.places.items() if sounding != 54} == {
+        sounding: place for sounding, place in usual.items() if sounding != 54
+    }
+    assert set(found.neck_map.choices) <= {54}
 
 
 def test_low_notes_are_best_served_in_the_open_position():
-    assert best_maps([40, 41, 43, 45])[0].neck_map.position == 1
+    assert best_map(melody_counts([[40, 41, 43, 45, 41]])).neck_map.position == 1
 
 
-def test_of_equal_maps_the_one_with_fewer_stretches_comes_first():
-    best = best_maps(range(45, 50))
-    assert best[0].stretch_share == min(fit.stretch_share for fit in best if fit.on_map_share == 1)
+def test_the_best_position_comes_first_and_no_position_costs_less():
+    found = best_maps(melody_counts([[62, 64, 66, 67, 69, 71, 69, 66, 62]]))
+    assert [one.movement for one in found] == sorted(one.movement for one in found)
 
 
-def test_no_notes_fit_everywhere():
-    assert best_maps([])[0].on_map_share == 1
+def test_few_notes_off_the_map_do_not_outweigh_stretches_all_along():
+    """Of two positions, one that holds every note with a stretch in three is worse than one that lacks one in 200."""
+    tune = [60, 62, 64, 65, 67, 69, 70, 72] * 25 + [76]
+    assert best_map(melody_counts([tune])).neck_map.position == 5
 
 
-@pytest.mark.parametrize("frets", [12, 22, 24])
+@pytest.mark.parametrize("frets", [4, 12, 22, 24])
 def test_every_position_that_the_neck_allows_up_to_xii_is_tried(frets):
-    assert len(best_maps([60], frets=frets)) == min(12, frets - 3)
+    positions = [one.neck_map.position for one in best_maps(melody_counts([[60]]), frets=frets)]
+    assert sorted(positions) == list(range(1, min(12, frets - 3) + 1))
+
+
+def test_no_notes_are_served_everywhere_and_position_v_comes_first():
+    found = best_maps(melody_counts([]))
+    assert {one.movement for one in found} == {0}
+    assert found[0].neck_map == standard_map()
+
+
+def test_the_search_leaves_the_players_own_map_where_it_is():
+    """The few maps that are kept are those of settings, which every row of a page asks for."""
+    own = standard_map(position=7)
+    for frets in (12, 15, 20, 22, 24):
+        best_maps(melody_counts([[60, 79, 41]]), frets=frets)
+    assert standard_map(position=7) is own
+
+
+@pytest.mark.parametrize("words", [{"position": 20}, {"frets": 3}, {"hand": FrettingHand(span=0)}])
+def test_what_the_neck_has_not_is_refused(words):
+    with refusal(MapError):
+        best_map(melody_counts([[60]]), **({"position": 5, "frets": DEFAULT_FRETS} | words))

@@ -1,0 +1,111 @@
+"""The path of the hand through a phrase, where any place of a note is right: the best one, and the one really played.
+
+Both are found by dynamic programming over places and positions, by the same table of costs as maps are. A shift has no
+finger of its own: the hand may be anywhere a note can be taken from, and over an open string it stays where it was.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from game.neck.hand import USUAL_HAND, FrettingHand
+from game.neck.movement_costs import COSTS, Fingered, MovementCosts, fingered, note_cost, step_cost
+from game.neck.tuning import DEFAULT_FRETS, STANDARD, Place, Tuning
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HandPath:
+    """The notes one after another as the hand takes them, and what that costs altogether. `unreached` are the indexes
+    of notes that the instrument does not have: they have no step.
+    """
+
+    steps: tuple[Fingered, ...]
+    cost: float
+    unreached: tuple[int, ...] = ()
+
+
+def best_path(
+    soundings: Sequence[int],
+    *,
+    tuning: Tuning = STANDARD,
+    frets: int = DEFAULT_FRETS,
+    hand: FrettingHand = USUAL_HAND,
+    costs: MovementCosts = COSTS,
+) -> HandPath:
+    """The path of least cost through these sounding pitches (MIDI numbers). Of equals one is taken, always the same."""
+    places = [tuning.places_of(sounding, frets) for sounding in soundings]
+    path = _least([there for there in places if there], hand, costs)
+    missing = tuple(index for index, there in enumerate(places) if not there)
+    return HandPath(steps=path.steps, cost=path.cost, unreached=missing)
+
+
+def path_of(places: Iterable[Place], *, hand: FrettingHand = USUAL_HAND, costs: MovementCosts = COSTS) -> HandPath:
+    """The path through these places, the hand being each time where it costs least."""
+    return _least([(place,) for place in places], hand, costs)
+
+
+def _least(places: Sequence[Sequence[Place]], hand: FrettingHand, costs: MovementCosts) -> HandPath:
+    if not places:
+        return HandPath(steps=(), cost=0.0)
+    columns = list(_columns(places, hand))
+    sums = [note_cost(one, costs) for one in columns[0]]
+    came_from: list[list[int]] = []
+    for before, column in pairwise(columns):
+        ranked = sorted(range(len(before)), key=sums.__getitem__)
+        found, origins = [], []
+        for one in column:
+            least, origin = float("inf"), ranked[0]
+            for index in ranked:
+                # No step costs less than nothing: what is dearer already leads to nothing better.
+                if sums[index] >= least:
+                    break
+                cost = sums[index] + step_cost(before[index], one, costs)
+                if cost < least:
+                    least, origin = cost, index
+            found.append(least + note_cost(one, costs))
+            origins.append(origin)
+        sums = found
+        came_from.append(origins)
+    at = min(range(len(sums)), key=sums.__getitem__)
+    cost, steps = sums[at], [columns[-1][at]]
+    for column, origins in zip(reversed(columns[:-1]), reversed(came_from), strict=True):
+        at = origins[at]
+        steps.append(column[at])
+    return HandPath(steps=tuple(reversed(steps)), cost=cost)
+
+
+def _columns(places: Sequence[Sequence[Place]], hand: FrettingHand) -> Iterator[tuple[Fingered, ...]]:
+    """How each note may be taken: for an open string with the hand wherever it may have been before, since staying
+    there costs no more than going on in two shifts. At the beginning it may be wherever it is wanted first.
+    """
+    known: dict[tuple[tuple[Place, ...], tuple[int, ...]], tuple[Fingered, ...]] = {}
+    before = _first_positions(places, hand)
+    for there in places:
+        key = (tuple(there), before if _may_be_open(there) else ())
+        if key not in known:
+            known[key] = tuple(
+                fingered(place, position, hand)
+                for place in there
+                for position in (_from(place, hand) if place.fret else before)
+            )
+        yield known[key]
+        before = tuple(sorted({one.position for one in known[key]}))
+
+
+def _first_positions(places: Sequence[Sequence[Place]], hand: FrettingHand) -> tuple[int, ...]:
+    """Where a finger may be wanted first: up to the first note that no open string has."""
+    found: set[int] = set()
+    for there in places:
+        found |= {position for place in there if place.fret for position in _from(place, hand)}
+        if not _may_be_open(there):
+            break
+    return tuple(sorted(found)) or (1,)
+
+
+def _may_be_open(places: Iterable[Place]) -> bool:
+    return any(place.fret == 0 for place in places)
+
+
+def _from(place: Place, hand: FrettingHand) -> range:
+    """The positions from which a fret is reached, stretches included."""
+    return range(max(1, place.fret - hand.span + 1 - hand.on), place.fret + hand.back + 1)
