@@ -5,7 +5,7 @@ decide. A pitch that it does not hold gets an outlying home where that costs lea
 has a home then. What is least is found with certainty (`least_cost.py`).
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -79,19 +79,27 @@ def best_maps(
     )
 
 
+def outlying_homes(neck_map: NeckMap, counts: MelodyCounts) -> dict[int, Place]:
+    """For each pitch of the melodies counted that has no home on `neck_map` the outlying one, by sounding pitch, that
+    costs least together with the others, every home staying where it is. Pitches the instrument has not are left out.
+    """
+    usual = neck_map.places
+    options = {sounding: found for sounding in sorted(counts.counts) if (found := _beside(sounding, neck_map))}
+    return {sounding: place for sounding, place in _least_homes(options, counts).items() if sounding not in usual}
+
+
 def _best_of_position(standard: NeckMap, counts: MelodyCounts, *, outlying: bool) -> MapFigures:
+    usual = standard.places
     options = {
         sounding: found
         for sounding in sorted(counts.counts)
-        if (found := _options(sounding, standard, outlying=outlying))
+        if (found := _options(sounding, standard, usual.get(sounding), outlying=outlying))
     }
     homes = _least_homes(options, counts)
-    usual = standard.places
     choices = {sounding: place for sounding, place in homes.items() if usual.get(sounding) != place}
-    best = (
-        standard
-        if not choices
-        else new_map(
+    best = standard
+    if choices:
+        best = new_map(
             position=standard.position,
             tuning=standard.tuning,
             frets=standard.frets,
@@ -99,24 +107,34 @@ def _best_of_position(standard: NeckMap, counts: MelodyCounts, *, outlying: bool
             hand=standard.hand,
             choices=choices,
         )
-    )
     return figures_of(best, counts)
 
 
-def _options(sounding: int, standard: NeckMap, *, outlying: bool) -> tuple[_Option, ...]:
+def _options(sounding: int, standard: NeckMap, usual: Place | None, *, outlying: bool) -> tuple[_Option, ...]:
     """The places a pitch may have its home at: the usual one first, then those nearest to the hand."""
     position, hand = standard.position, standard.hand
     places = standard.tuning.places_of(sounding, standard.frets)
-    usual = standard.home_of(sounding)
     within = [place for place in places if reach_of(place.fret, position, hand) is not Reach.OUTLYING]
-    if within:
-        within.sort(key=lambda place: (usual is None or place != usual.place, place))
-        taken = [fingered(place, position, hand) for place in within]
-        return tuple(_Option(one, note_cost(one)) for one in taken)
-    if not outlying:
-        return ()
-    taken = [fingered(place, hand.shifted_to(place.fret, position), hand) for place in places]
-    taken.sort(key=lambda one: (abs(one.position - position), one.place))
+    if not within:
+        return _outside(places, standard) if outlying else ()
+    within.sort(key=lambda place: (place != usual, place))
+    taken = [fingered(place, position, hand) for place in within]
+    return tuple(_Option(one, note_cost(one)) for one in taken)
+
+
+def _beside(sounding: int, neck_map: NeckMap) -> tuple[_Option, ...]:
+    """The home a pitch has; where it has none, all its places."""
+    home = neck_map.home_of(sounding)
+    if home is None:
+        return _outside(neck_map.tuning.places_of(sounding, neck_map.frets), neck_map)
+    return (_Option(fingered(home.place, neck_map.hand_position(home.place), neck_map.hand), 0.0),)
+
+
+def _outside(places: Iterable[Place], neck_map: NeckMap) -> tuple[_Option, ...]:
+    """Places outside the position, those nearest to the hand first."""
+    hand = neck_map.hand
+    taken = [fingered(place, neck_map.hand_position(place), hand) for place in places]
+    taken.sort(key=lambda one: (min(abs(one.position - own) for own in neck_map.positions), one.place))
     return tuple(_Option(one, note_cost(one) + COSTS.outlying) for one in taken)
 
 

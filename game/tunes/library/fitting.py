@@ -1,24 +1,35 @@
-"""How much of a tune lies on a player's map, and what can be done about the rest. Pure."""
+"""How much of a tune lies on a player's map, and what can be done about the rest. Pure.
 
-from collections.abc import Iterator, Sequence
+It is proposed in the order in which a teacher would. What leaves fewest notes without a home comes first. Of equals one
+or two outlying homes come before everything else: the tune stays as it is written, and so does the map, but for them.
+Then the octave, which changes neither letters nor fingers of the lines; then the key; then another position, which is
+another map. Three outlying homes or more come last, whatever they leave: so many exceptions are no map.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
+from typing import Final
 
 from game.lines.transposing import in_other_keys
 from game.music.at_reading import up_octaves
 from game.music.score import Bar, Score
-from game.neck.map_search import best_maps
+from game.neck.map_search import best_maps, outlying_homes
+from game.neck.melody_counts import melody_counts
 from game.neck.neck_map import NeckMap
 from game.neck.tuning import Place
 
+FEW_OUTLYING: Final = 2
+"""So many outlying homes are proposed before another octave, key or position."""
+
 
 class Remedy(Enum):
-    """What can be done about notes without a home."""
+    """What can be done about notes without a home, in the order in which a teacher proposes it."""
 
+    OUTLYING = "outlying"
     OCTAVE = "octave"
     KEY = "key"
     POSITION = "position"
-    OUTLYING = "outlying"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,21 +52,35 @@ def soundings_of(bars: Sequence[Bar], octaves_down: int) -> tuple[int, ...]:
 
 def notes_off_map(score: Score, neck_map: NeckMap) -> int:
     """How many notes of the page have no home on the map."""
-    return sum(neck_map.home_of(sounding) is None for sounding in _soundings(score))
+    return _lacking(_soundings(score.bars, score), neck_map.places)
 
 
 def ways_to_fit(score: Score, neck_map: NeckMap) -> tuple[FittingOption, ...]:
-    """What helps, the best first, one of each remedy at most; none where every note has its home."""
+    """What helps, in the order in which a teacher would propose it, one of each remedy at most; none where every note
+    has its home, and where nothing helps.
+    """
     now = notes_off_map(score, neck_map)
     if not now:
         return ()
-    ways = [*_octaves(score, neck_map), *_keys(score, neck_map), *_position(score, neck_map)]
-    ways += _outlying(score, neck_map)
-    return tuple(sorted((way for way in ways if way.off_map < now), key=lambda way: way.off_map))
+    ways = [
+        *_outlying(score, neck_map),
+        *_octaves(score, neck_map),
+        *_keys(score, neck_map),
+        *_position(score, neck_map),
+    ]
+    return tuple(sorted((way for way in ways if way.off_map < now), key=_in_turn))
 
 
-def _soundings(score: Score) -> tuple[int, ...]:
-    return soundings_of(score.bars, score.reading.octaves_down)
+def _in_turn(way: FittingOption) -> tuple[bool, int, int]:
+    return len(way.places) > FEW_OUTLYING, way.off_map, list(Remedy).index(way.remedy)
+
+
+def _soundings(bars: Sequence[Bar], score: Score) -> tuple[int, ...]:
+    return soundings_of(bars, score.reading.octaves_down)
+
+
+def _lacking(soundings: Sequence[int], homes: Mapping[int, Place]) -> int:
+    return sum(sounding not in homes for sounding in soundings)
 
 
 def _octaves(score: Score, neck_map: NeckMap) -> Iterator[FittingOption]:
@@ -68,11 +93,12 @@ def _octaves(score: Score, neck_map: NeckMap) -> Iterator[FittingOption]:
 
 def _keys(score: Score, neck_map: NeckMap) -> Iterator[FittingOption]:
     """The transposition that leaves fewest without a home; of equals fewest stretches, then fewest signs."""
+    homes = {home.sounding: home for home in neck_map.homes}
 
     def burden(bars: tuple[Bar, ...]) -> tuple[int, int, int]:
-        homes = [neck_map.home_of(sounding) for sounding in soundings_of(bars, score.reading.octaves_down)]
-        stretches = sum(home is not None and home.stretch for home in homes)
-        return sum(home is None for home in homes), stretches, abs(bars[0].key.fifths)
+        found = [homes.get(sounding) for sounding in _soundings(bars, score)]
+        stretches = sum(home is not None and home.stretch for home in found)
+        return sum(home is None for home in found), stretches, abs(bars[0].key.fifths)
 
     others = in_other_keys(score.bars)
     if others:
@@ -81,22 +107,25 @@ def _keys(score: Score, neck_map: NeckMap) -> Iterator[FittingOption]:
 
 
 def _position(score: Score, neck_map: NeckMap) -> Iterator[FittingOption]:
-    soundings = _soundings(score)
-    best = best_maps(soundings, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading)[0]
-    if best.neck_map.position != neck_map.position:
-        without = sum(best.neck_map.home_of(sounding) is None for sounding in soundings)
-        yield FittingOption(remedy=Remedy.POSITION, off_map=without, position=best.neck_map.position)
+    """The position in which these notes cost least, with the homes that everybody has there."""
+    soundings = _soundings(score.bars, score)
+    best = best_maps(
+        melody_counts([soundings]),
+        tuning=neck_map.tuning,
+        frets=neck_map.frets,
+        reading=neck_map.reading,
+        hand=neck_map.hand,
+        outlying=False,
+    )[0].neck_map
+    if best.position not in neck_map.positions:
+        yield FittingOption(remedy=Remedy.POSITION, off_map=_lacking(soundings, best.places), position=best.position)
 
 
 def _outlying(score: Score, neck_map: NeckMap) -> Iterator[FittingOption]:
-    """For each pitch without a home the place nearest to the hand."""
-    lacking = sorted({sounding for sounding in _soundings(score) if neck_map.home_of(sounding) is None})
-    places, left = [], 0
-    for sounding in lacking:
-        there = neck_map.tuning.places_of(sounding, neck_map.frets)
-        if there:
-            places.append(min(there, key=lambda place: abs(place.fret - neck_map.position - 1)))
-        else:
-            left += sum(other == sounding for other in _soundings(score))
+    """For the pitches without a home the places that cost least where they stand in the tune."""
+    soundings = _soundings(score.bars, score)
+    places = outlying_homes(neck_map, melody_counts([soundings]))
     if places:
-        yield FittingOption(remedy=Remedy.OUTLYING, off_map=left, places=tuple(places))
+        left = _lacking(soundings, neck_map.places | places)
+        in_order = tuple(place for _, place in sorted(places.items()))
+        yield FittingOption(remedy=Remedy.OUTLYING, off_map=left, places=in_order)
