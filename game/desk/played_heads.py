@@ -9,15 +9,14 @@ import pygame
 from game.desk import pencil
 from game.desk.theme import Theme
 from game.desk.typography import Face
-from game.engraving.shapes import TOP_LINE_STEP
 from game.music.names import NoteNames, name_in, spelling_of
 from game.practice.pencilled import Mark, PlayedHead
 
 _SIGNS = {-2: "♭♭", -1: "♭", 0: "♮", 1: "♯", 2: "♯♯"}
 # How far from the printed head a small one is clear of it, in lines and spaces: a third. Beyond the spaces next to the
-# staff it would stand among chord symbols or on ledger lines.
+# staff, counted from its lowest line, it would stand among chord symbols or on ledger lines.
 _CLEAR_STEPS = 2
-_STAFF_STEPS = range(TOP_LINE_STEP - 9, TOP_LINE_STEP + 2)
+_STAFF_STEPS = range(-1, 10)
 _STEPS_OF_OCTAVE = 7
 # How music writes an octave or two, up and down (trade).
 _OCTAVES = {7: "8va", -7: "8vb", 14: "15ma", -14: "15mb"}
@@ -29,6 +28,11 @@ class PrintedNote(Protocol):
     @property
     def head(self) -> pygame.Rect:
         """Its head, in pixels."""
+        ...
+
+    @property
+    def bottom_line_y(self) -> float:
+        """The y of the lowest line of its staff."""
         ...
 
     @property
@@ -73,11 +77,12 @@ def _natural_meant(mark: PlayedHead, names: NoteNames) -> bool:
 
 def played_head(mark: PlayedHead, note: PrintedNote, theme: Theme, seed: int) -> DrawnHead | None:
     """The small head in the column of the printed one; None nearer to that than a third, and away from the staff."""
-    if abs(steps_away(mark, note)) < _CLEAR_STEPS or mark.pitch.staff_step not in _STAFF_STEPS:
+    space, y = note.space_px, note.step_y(mark.pitch.staff_step)
+    on_staff = round((note.bottom_line_y - y) * 2 / space) in _STAFF_STEPS
+    if abs(steps_away(mark, note)) < _CLEAR_STEPS or not on_staff:
         return None
-    space = note.space_px
     head = _trimmed(pencil.notehead(space, theme.accent, seed % _STEPS_OF_OCTAVE))
-    middle = round(note.head.centerx), round(note.step_y(mark.pitch.staff_step))
+    middle = round(note.head.centerx), round(y)
     parts = [(head, head.get_rect(center=middle))]
     if mark.show_sign:
         sign = _sign(mark.pitch.alter, space, theme)

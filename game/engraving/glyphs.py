@@ -11,10 +11,18 @@ from pathlib import Path
 from typing import Final
 
 from game.engraving.shapes import Box
+from game.music.clef import Clef
+from game.music.score import Reading
 
 # Glyphs are drawn on an em of 1000 units, which is four staff spaces (SMuFL).
 GLYPH_UNITS_PER_SPACE: Final = 250.0
 _FALLBACK: Final = "Leipzig"
+_CLEFS: Final = {
+    (Clef.TREBLE, False): "E050",
+    (Clef.TREBLE, True): "E052",
+    (Clef.BASS, False): "E062",
+    (Clef.BASS, True): "E064",
+}
 _PATH = re.compile(r'\bd="([^"]*)"')
 _NUMBER = re.compile(r'\s([xywh])="([^"]*)"')
 
@@ -68,3 +76,8 @@ def _faces() -> Path:
     if spec is None or not spec.submodule_search_locations:
         raise ModuleNotFoundError("verovio is not installed: install homefret with its dependencies")
     return Path(spec.submodule_search_locations[0]) / "data"
+
+
+def clef_code(reading: Reading) -> str:
+    """The code point of the clef of a page, which has its 8 where the page sounds an octave lower."""
+    return _CLEFS[reading.clef, bool(reading.octaves_down)]

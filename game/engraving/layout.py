@@ -66,7 +66,7 @@ def lay_out_page(
     page = filled(roomy, bar_widths(line), starts, final_barline=final_barline)
     notation = musicxml(page, reading, system_starts=starts, final_barline=final_barline)
     svg = page_svg(notation, face, width_spaces, least_spread=0.0 if starts else _LONE_LINE_SPREAD)
-    reader = SvgReader(svg, face.value, len(bars))
+    reader = SvgReader(svg, face.value, len(bars), reading.clef)
     fill_above(reader, bars, measure)
     return Engraving(systems=tuple(reader.systems))
 
@@ -75,7 +75,7 @@ def _read_line(
     bars: Sequence[Bar], reading: Reading, face: EngravedFace, *, moving: bool = True, final_barline: bool = True
 ) -> SvgReader:
     notation = musicxml(bars, reading, final_barline=final_barline)
-    return SvgReader(endless_svg(notation, face, moving=moving), face.value, len(bars))
+    return SvgReader(endless_svg(notation, face, moving=moving), face.value, len(bars), reading.clef)
 
 
 def _positions(system: System, bars: Sequence[Bar]) -> Iterator[tuple[float, float]]:

@@ -2,8 +2,8 @@
 out.
 
 The page decides: accidentals, beams, ties and tuplet brackets are written explicitly, so that whoever draws
-the file has nothing to guess. With the guitar octave the clef carries `clef-octave-change` -1 and, as the
-schema has it, the pitches are the sounding ones, an octave below the page.
+the file has nothing to guess. Where the page sounds an octave lower, as for guitar and bass guitar, the clef carries
+`clef-octave-change` -1 and, as the schema has it, the pitches are the sounding ones, an octave below the page.
 """
 
 from collections.abc import Iterator, Sequence
@@ -143,7 +143,8 @@ def _attributes(bar: Bar, before: Bar | None, reading: Reading, divisions: int) 
         parts.append(f"<time><beats>{bar.meter.beats}</beats><beat-type>{bar.meter.unit}</beat-type></time>")
     if before is None:
         octave = f"<clef-octave-change>{-reading.octaves_down}</clef-octave-change>" if reading.octaves_down else ""
-        parts.append(f"<clef><sign>G</sign><line>2</line>{octave}</clef>")
+        clef = reading.clef
+        parts.append(f"<clef><sign>{clef.sign}</sign><line>{clef.line}</line>{octave}</clef>")
     return f"<attributes>{''.join(parts)}</attributes>" if parts else ""
 
 

@@ -13,13 +13,12 @@ from typing import Final
 import pygame
 
 from game.engraving.engraver import EngravedFace
-from game.engraving.glyphs import GLYPH_UNITS_PER_SPACE, glyph
+from game.engraving.glyphs import GLYPH_UNITS_PER_SPACE, clef_code, glyph
 from game.engraving.raster import Colour, tinted, white_from_svg
-from game.engraving.shapes import TOP_LINE_STEP
+from game.music.score import Reading
 
 _MARGIN_PX: Final = 1
 _KEPT: Final = 256
-_BOTTOM_LINE_STEP: Final = TOP_LINE_STEP - 8
 # Ledger lines stand out beside the head by this much, in staff spaces (trade).
 LEDGER_OVERHANG: Final = 0.35
 
@@ -36,6 +35,8 @@ class Sign(Enum):
     BLACK_HEAD = "E0A4"
     G_CLEF = "E050"
     G_CLEF_8_BELOW = "E052"
+    F_CLEF = "E062"
+    F_CLEF_8_BELOW = "E064"
 
 
 ACCIDENTALS: Final = {
@@ -86,12 +87,6 @@ def sign_width(sign: Sign, space_px: float, face: EngravedFace = EngravedFace.EN
     return (box.right - box.left) * space_px
 
 
-def ledger_steps(staff_step: int) -> tuple[int, ...]:
-    """The staff steps of the ledger lines a notehead needs, from the staff outwards; `Pitch.staff_step`
-    counts.
-
-    None from D4, just below the staff, to G5, just above it.
-    """
-    if staff_step > TOP_LINE_STEP:
-        return tuple(range(TOP_LINE_STEP + 2, staff_step + 1, 2))
-    return tuple(range(_BOTTOM_LINE_STEP - 2, staff_step - 1, -2))
+def clef_sign(reading: Reading) -> Sign:
+    """The clef of a page, with its 8 where the page sounds an octave lower."""
+    return Sign(clef_code(reading))

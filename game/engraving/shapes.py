@@ -7,10 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from enum import Enum, auto
 
+from game.music.clef import Clef
 from game.music.written import HeadId
 
-# Staff steps of the top line of a treble staff: F5 as written, counted as `Pitch.staff_step` counts.
-TOP_LINE_STEP = 38
 STAFF_HEIGHT_SPACES = 4.0
 
 
@@ -96,7 +95,7 @@ class Text:
 
 @dataclass(slots=True)
 class System:
-    """One line of music.
+    """One line of music, in `clef`.
 
     `top_line` is the y of the top staff line, `left` and `right` the ends of the staff. `opening` is the
     clef, key and metre at its left, `ground` all other print that is never coloured, `groups` the head, stem,
@@ -115,6 +114,7 @@ class System:
     head_boxes: dict[HeadId, Box] = field(default_factory=dict)
     joins: list[Join] = field(default_factory=list)
     texts: list[Text] = field(default_factory=list)
+    clef: Clef = Clef.TREBLE
 
     def box_of(self, head: HeadId) -> Box:
         """The box around everything that belongs to one note alone."""
@@ -128,7 +128,12 @@ class System:
 
     def step_y(self, staff_step: int) -> float:
         """The y of a line or space, ledger lines included; `staff_step` as `Pitch.staff_step` counts it."""
-        return self.top_line + (TOP_LINE_STEP - staff_step) / 2
+        return self.top_line + (self.clef.top_step - staff_step) / 2
+
+    @property
+    def bottom_line(self) -> float:
+        """The y of the lowest line of the staff."""
+        return self.top_line + STAFF_HEIGHT_SPACES
 
 
 @dataclass(frozen=True, slots=True)

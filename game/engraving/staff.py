@@ -134,6 +134,11 @@ class Staff:
         """
         return self._grid.y_px(self._system.step_y(staff_step))
 
+    @property
+    def bottom_line_y(self) -> float:
+        """The middle of the lowest line of the staff."""
+        return self._grid.y_px(self._system.bottom_line)
+
     def on_screen(self, rect: pygame.Rect, view: StaffView) -> pygame.Rect:
         """A place on the staff as a place on the screen."""
         return rect.move(view.area.left - view.scroll_px, view.top_line_y)

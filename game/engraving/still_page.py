@@ -74,6 +74,10 @@ class StillPage:
         """The middle of a line or space of one staff, ledger lines included."""
         return self._lines[line].step_y(staff_step)
 
+    def bottom_line_y(self, line: int) -> float:
+        """The middle of the lowest line of one staff."""
+        return self._lines[line].bottom_line_y
+
     def draw(
         self,
         surface: pygame.Surface,
@@ -137,6 +141,11 @@ class PageLine:
     def step_y(self, staff_step: int) -> float:
         """The page's y of a line or space."""
         return self._grid.y_px(self._system.step_y(staff_step)) + self.top_line_y
+
+    @property
+    def bottom_line_y(self) -> float:
+        """The page's y of the lowest line of the staff."""
+        return self._grid.y_px(self._system.bottom_line) + self.top_line_y
 
     def bar_span(self, bar: int) -> tuple[int, int]:
         """From which x to which x a bar of this line reaches. Raises `ValueError` for a bar that is

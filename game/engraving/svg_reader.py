@@ -13,6 +13,7 @@ from game.engraving.engraver import UNITS_PER_SPACE
 from game.engraving.glyphs import glyph_box
 from game.engraving.ids import head_of
 from game.engraving.shapes import Box, Join, Shape, System
+from game.music.clef import Clef
 from game.music.written import HeadId
 
 _SVG: Final = "{http://www.w3.org/2000/svg}"
@@ -59,16 +60,16 @@ class _Where(NamedTuple):
 
 
 class SvgReader:
-    """Reads one rendered page. Afterwards `systems`, `texts` and `signs` hold what was found in its first
+    """Reads one rendered page in `clef`. Afterwards `systems`, `texts` and `signs` hold what was found in its first
     `bars` bars.
     """
 
-    def __init__(self, svg: str, face_name: str, bars: int) -> None:
+    def __init__(self, svg: str, face_name: str, bars: int, clef: Clef = Clef.TREBLE) -> None:
         self.systems: list[System] = []
         self.texts: list[RawText] = []
         self.signs: list[RawSign] = []
         self._face_name = face_name
-        self._bars = bars
+        self._bars, self._clef = bars, clef
         self._bar = -1
         root = ET.fromstring(svg)  # noqa: S314 - our own engraver's output
         self._outlines = {symbol.get("id", ""): _child(symbol, "path").get("d", "") for symbol in _child(root, "defs")}
@@ -92,7 +93,7 @@ class SvgReader:
         if not _DRAWN_ELSEWHERE.isdisjoint(classes):
             return
         if "system" in classes:
-            self.systems.append(System())
+            self.systems.append(System(clef=self._clef))
         elif "measure" in classes:
             self._bar += 1
             if self._bar >= self._bars:

@@ -22,8 +22,8 @@ _CALM = 0.65
 # Where the key note lies in a range of five notes: at the bottom, or fourth with the fifth degree at the bottom.
 _FIVE_NOTES = {0: 4.0, 3: 2.0, 2: 1.0, 4: 0.6, 1: 0.6}
 _FIVE = 5
-# B4 in lines and spaces; what a stretch among five notes counts for.
-_MIDDLE_LINE, _STRETCHED = 34, 0.1
+# What a stretch among five notes counts for.
+_STRETCHED = 0.1
 # A range of which no note is wished for has to do where there is no other.
 _LEAST = 1e-3
 
@@ -60,7 +60,7 @@ def range_of(
 def _lie(scale: Scale, low: int, stretches: Container[int]) -> float:
     """How well five notes lie: without a stretch, near the middle line."""
     five = scale.pitches[low : low + _FIVE]
-    away = abs(five[2].staff_step - _MIDDLE_LINE)
+    away = abs(five[2].staff_step - scale.clef.middle_step)
     return exp(-away / 3) * _STRETCHED ** sum(pitch.midi in stretches for pitch in five)
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from game.errors import TuneError
+from game.music.clef import Clef
 from game.music.keys import Key
 from game.music.pitch import SEMITONES_OF_STEP, STEPS, Pitch
 from game.neck.neck_map import NeckMap
@@ -15,11 +16,12 @@ _RARE_SPELLINGS = {("E", 1), ("B", 1), ("C", -1), ("F", -1)}
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """A key on a map: `pitches` as written, rising; `written` the MIDI numbers that have a home."""
+    """A key on a map: `pitches` as written, rising; `written` the MIDI numbers that have a home; `clef` of the page."""
 
     key: Key
     pitches: tuple[Pitch, ...] = field(compare=False)
     written: frozenset[int]
+    clef: Clef = field(default=Clef.TREBLE, compare=False)
 
     @property
     def tonic_step(self) -> str:
@@ -63,11 +65,12 @@ def scale_of(key: Key, neck_map: NeckMap) -> Scale:
     note is in no octave.
     """
     up = 12 * neck_map.reading.octaves_down
-    return _scale(key, frozenset(home.sounding + up for home in neck_map.homes))
+    written = frozenset(home.sounding + up for home in neck_map.homes)
+    return _scale(key, written, neck_map.reading.clef)
 
 
 @lru_cache(maxsize=64)
-def _scale(key: Key, written: frozenset[int]) -> Scale:
+def _scale(key: Key, written: frozenset[int], clef: Clef) -> Scale:
     pitches = [
         pitch
         for octave in range(10)
@@ -78,7 +81,8 @@ def _scale(key: Key, written: frozenset[int]) -> Scale:
         raise TuneError("lines.too_few_notes", count=len(pitches), key=key.name)
     if all(pitch.step != key.name[0] for pitch in pitches):
         raise TuneError("lines.no_key_note", key=key.name)
-    return Scale(key, tuple(sorted(pitches, key=lambda pitch: pitch.staff_step)), written)
+    pitches.sort(key=lambda pitch: pitch.staff_step)
+    return Scale(key, tuple(pitches), written, clef)
 
 
 def key_named(name: str) -> Key:

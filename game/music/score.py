@@ -10,21 +10,32 @@ from fractions import Fraction
 
 from game.message import Message
 from game.music.chords import ChordSymbol
+from game.music.clef import Clef
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.pitch import Pitch
 
 
 class Reading(Enum):
-    """How a written note is read: the guitar sounds an octave below the page, concert pitch as written."""
+    """How a written note is read: in which clef, and how far below the page it sounds.
+
+    Guitar and bass guitar sound an octave below the page (trade), at concert pitch the sound is what is written.
+    """
 
     GUITAR = "guitar"
     CONCERT = "concert"
+    BASS = "bass"
+    CONCERT_BASS = "concert-bass"
 
     @property
     def octaves_down(self) -> int:
         """Octaves from the page down to the sound."""
-        return 1 if self is Reading.GUITAR else 0
+        return 1 if self in (Reading.GUITAR, Reading.BASS) else 0
+
+    @property
+    def clef(self) -> Clef:
+        """The clef of the page."""
+        return Clef.BASS if self in (Reading.BASS, Reading.CONCERT_BASS) else Clef.TREBLE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from game.music.accidentals import ShownAccidental, shown_accidentals
+from game.music.clef import Clef
 from game.music.order import order_of_play
 from game.music.pitch import Pitch
 from game.music.score import NO_MARKS, Bar, BarLine, BarMarks, Note, Reading, Score
@@ -28,7 +29,7 @@ class WrittenNote:
 
     `n` counts from 1; `bar` is the number as printed; `onset` (from the start of the music) and `length` are in
     quarter notes, ties joined. `heads` are its noteheads in the written-out bars, first the one that is struck;
-    `signature` is what the key signature does to its letter.
+    `signature` is what the key signature does to its letter; `clef` that of the page.
     """
 
     n: int
@@ -40,6 +41,7 @@ class WrittenNote:
     heads: tuple[HeadId, ...]
     shown: ShownAccidental
     signature: int
+    clef: Clef = Clef.TREBLE
 
 
 def written_out(score: Score) -> Score:
@@ -90,6 +92,7 @@ def written_notes(bars: Sequence[Bar], reading: Reading) -> tuple[WrittenNote, .
                         heads=(head,),
                         shown=shown[bar_index][event_index],
                         signature=bar.key.alter_of(event.pitch.step),
+                        clef=reading.clef,
                     )
                 )
             open_tie = event.pitch if event.tied_to_next else None

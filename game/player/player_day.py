@@ -1,6 +1,7 @@
 """Today as it lies on the desk of a player: put together from plan, coach, notes and log, between takes only."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
 
 from game.coach.coach import advance
@@ -127,6 +128,10 @@ class PlayerDay:
         return self._made[2], self._made[3]
 
     def _facts_of(self, step: PlanStep, situation: Situation, slow: dict[ItemKey, SlowHome]) -> RowFacts:
+        facts = self._of_step(step, situation, slow)
+        return replace(facts, clef=situation.neck_map.reading.clef)
+
+    def _of_step(self, step: PlanStep, situation: Situation, slow: dict[ItemKey, SlowHome]) -> RowFacts:
         if step.line is not None:
             marked = [key for key in step.line.notes if key in slow]
             # As it was when the plan was made: what was read since is due no more.

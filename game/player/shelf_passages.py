@@ -18,6 +18,7 @@ from game.music.at_reading import at_reading
 from game.music.passage import Passage, passages_of
 from game.music.score import Reading, Score
 from game.music.written import written_out
+from game.neck.neck_map import NeckMap
 from game.player.corrected_pages import CorrectedPage, corrected_pages
 from game.player.new_pages import new_pages
 from game.player.settings import Settings
@@ -56,7 +57,7 @@ class ShelfPassages:
 
     def __init__(self, settings: Callable[[], Settings]) -> None:
         self._settings = settings
-        self._opened: dict[tuple[str, Reading], _TunePassages] = {}
+        self._opened: dict[tuple[str, Reading, tuple[int, ...]], _TunePassages] = {}
 
     def forget(self, tune: str) -> None:
         """A tune is read in another order from now on."""
@@ -64,37 +65,39 @@ class ShelfPassages:
 
     def of(self, entry: ShelfEntry) -> list[tuple[str, ShelfPassage]]:
         """The passages of a tune by their names; of one that cannot be opened, none."""
-        return self._of(entry, self._reading).now
+        return self._of(entry, self._map).now
 
     def cut_anew(self, entries: Iterable[ShelfEntry]) -> Iterator[PageCutAnew]:
         """The passages of some tunes that are others than those of before."""
-        reading = self._reading
+        neck_map = self._map
         for entry in entries:
-            yield from self._of(entry, reading).cut_anew
+            yield from self._of(entry, neck_map).cut_anew
 
     def corrected(self, entries: Iterable[ShelfEntry]) -> Iterator[CorrectedPage]:
         """The pages of some tunes that were corrected since they were first shipped."""
-        reading = self._reading
+        neck_map = self._map
         for entry in entries:
-            yield from self._of(entry, reading).corrected
+            yield from self._of(entry, neck_map).corrected
 
     def by_name(self, entries: Iterable[ShelfEntry]) -> Mapping[str, ShelfPassage]:
         """The passages of some tunes by their names; those of before among them. Of bars that come twice in a tune the
         first ones are meant.
         """
-        reading = self._reading
-        opened = [self._of(entry, reading) for entry in entries]
+        neck_map = self._map
+        opened = [self._of(entry, neck_map) for entry in entries]
         former = {name: place for one in opened for name, place in one.former}
         return former | _once(passage for one in opened for passage in one.now)
 
     @property
-    def _reading(self) -> Reading:
-        return self._settings().neck_map().reading
+    def _map(self) -> NeckMap:
+        return self._settings().neck_map()
 
-    def _of(self, entry: ShelfEntry, reading: Reading) -> _TunePassages:
-        which = (entry.name, reading)
+    def _of(self, entry: ShelfEntry, neck_map: NeckMap) -> _TunePassages:
+        # The homes matter only where the page has to go into another clef.
+        moved = entry.reading.clef is not neck_map.reading.clef
+        which = (entry.name, neck_map.reading, tuple(neck_map.places) if moved else ())
         if which not in self._opened:
-            self._opened[which] = _opened(entry, reading)
+            self._opened[which] = _opened(entry, neck_map)
         return self._opened[which]
 
     def standings(
@@ -109,7 +112,7 @@ class ShelfPassages:
         neck_map = self._settings().neck_map()
         homes, found = neck_map.places, []
         for entry in entries:
-            passages = self._of(entry, neck_map.reading).now
+            passages = self._of(entry, neck_map).now
             if any(name in practised for name, _ in passages):
                 reached = (
                     one for one in passages if one[0] in practised or not homes.keys().isdisjoint(one[1].soundings)
@@ -120,7 +123,7 @@ class ShelfPassages:
 
     def was_met(self, entry: ShelfEntry, records: Container[str]) -> bool:
         """Whether any bars of a tune were on the desk before, under whatever name and on whichever computer."""
-        opened = self._of(entry, self._reading)
+        opened = self._of(entry, self._map)
         return any(name in records for name, _ in (*opened.now, *opened.former))
 
 
@@ -157,14 +160,15 @@ def standing_of(
     )
 
 
-def _opened(entry: ShelfEntry, reading: Reading) -> _TunePassages:
+def _opened(entry: ShelfEntry, neck_map: NeckMap) -> _TunePassages:
+    reading, homes = neck_map.reading, neck_map.places
     try:
-        score = written_out(at_reading(open_entry(entry), reading))
+        score = written_out(at_reading(open_entry(entry), reading, homes))
         before = as_before(entry)
     except HomefretError:
         return _TunePassages([])
     # What was played of a tune before it was corrected, was played of the pages that it had then.
-    then = score if before is None else written_out(at_reading(before, reading))
+    then = score if before is None else written_out(at_reading(before, reading, homes))
     pages = _named(score)
     now = [(name, _placed(entry, index, page)) for index, (name, page) in enumerate(pages)]
     new = new_pages(then, _named(then))

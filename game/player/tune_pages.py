@@ -8,8 +8,8 @@ from game.coach.marks import Mark
 from game.errors import HomefretError
 from game.music.at_reading import at_reading
 from game.music.passage import passages_of, whole_tune
-from game.music.score import Reading
 from game.music.written import written_out
+from game.neck.neck_map import NeckMap
 from game.practice_log.rows.passage_key import passage_key
 from game.tunes.library.library import ShelfEntry, open_entry
 
@@ -77,10 +77,10 @@ class TunePages:
         return left[0] if left else 0
 
 
-def pages_of_tune(entry: ShelfEntry, reading: Reading) -> TunePages:
-    """The pages of a tune as it is read; none of one that cannot be opened."""
+def pages_of_tune(entry: ShelfEntry, neck_map: NeckMap) -> TunePages:
+    """The pages of a tune as it is read on a map; none of one that cannot be opened."""
     try:
-        score = written_out(at_reading(open_entry(entry), reading))
+        score = written_out(at_reading(open_entry(entry), neck_map.reading, neck_map.places))
     except HomefretError:
         return TunePages()
     pages: dict[tuple[str, str, str], TunePage] = {}

@@ -20,7 +20,7 @@ def unseen_tune(
 ) -> UnseenTune:
     """A tune on a map of whose pitches those in `met` were met. `costs` is `pitch_costs(neck_map)`, for many tunes."""
     reach = {home.sounding: home.reach for home in neck_map.homes}
-    pitches = {sounding for sounding, _ in entry.sounding(neck_map.reading) if sounding not in met}
+    pitches = {sounding for sounding, _ in entry.sounding(neck_map.reading, reach) if sounding not in met}
     return UnseenTune(
         name=entry.name,
         title=entry.title,

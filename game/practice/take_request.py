@@ -131,5 +131,5 @@ class TakeRequest:
 
 def request_for(score: Score, neck_map: NeckMap) -> TakeRequest:
     """A tune put on the desk at its first passage, read at the octave of the player's map."""
-    score = at_reading(score, neck_map.reading)
+    score = at_reading(score, neck_map.reading, neck_map.places)
     return TakeRequest(score=score, neck_map=neck_map, passages=passages_of(written_out(score)))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from game.engraving.shapes import TOP_LINE_STEP, Box, Shape, System
+from game.engraving.shapes import Box, Shape, System
 from game.music.written import HeadId
 from game.practice.pencilled import (
     Mark,
@@ -15,12 +15,11 @@ from game.practice.pencilled import (
     SaidWrongMark,
     UnsureMark,
 )
-from game.report.pencil_strokes import QUIET, WRONG, head, ledger_steps, ring, sign, stroke, written
+from game.report.pencil_strokes import QUIET, WRONG, head, ring, sign, stroke, written
 from game.text.catalogue import in_figures
 
 # SMuFL code points (`glyphnames.json`): double flat, flat, natural, sharp, double sharp.
 _SIGNS = {-2: "E264", -1: "E260", 0: "E261", 1: "E262", 2: "E263"}
-_BOTTOM_LINE_STEP = TOP_LINE_STEP - 8
 _LEDGER = 1.6
 # A mark beside a note should not reach the next one.
 _SIGN, _HALF_HEAD = 0.66, 0.5
@@ -76,7 +75,7 @@ def _played_head(system: System, head_id: HeadId, mark: PlayedHead, seed: int) -
     yield head((x, y), WRONG, seed)
     if signed:
         yield sign(_SIGNS[mark.pitch.alter], x - _HALF_HEAD - 0.06, y, WRONG, size=_SIGN)
-    for step in ledger_steps(mark.pitch.staff_step):
+    for step in system.clef.ledger_steps(mark.pitch.staff_step):
         line_y = system.step_y(step)
         yield stroke(((x - _LEDGER / 2, line_y), (x + _LEDGER / 2, line_y)), 0.09, QUIET, seed + step)
 
@@ -101,7 +100,7 @@ def _arrow(x: float, y: float, seed: int, *, leftwards: bool) -> Iterator[Shape]
 
 def _below(system: System, head_id: HeadId) -> float:
     """Where words under a note begin, clear of the staff and of the note."""
-    return max(system.step_y(_BOTTOM_LINE_STEP) + _ROW_BELOW, system.box_of(head_id).bottom + 0.7)
+    return max(system.bottom_line + _ROW_BELOW, system.box_of(head_id).bottom + 0.7)
 
 
 def _above(system: System, head_id: HeadId) -> float:

@@ -11,7 +11,7 @@ from itertools import pairwise
 
 from game.engraving.engraver import UNITS_PER_SPACE, EngravedFace
 from game.engraving.glyphs import GLYPH_UNITS_PER_SPACE, glyph
-from game.engraving.shapes import TOP_LINE_STEP, Box, Shape
+from game.engraving.shapes import Box, Shape
 
 Point = tuple[float, float]
 WRONG, QUIET = "#b8482c", "#6b645a"
@@ -87,15 +87,6 @@ def written(text: str, at: Point, height: float, colour: str, *, anchor: str = "
     width = _TEXT_WIDTH * height * len(text)
     left = x - width * {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor]
     return Shape(svg, Box(left, y - 0.75 * height, left + width, y + 0.2 * height))
-
-
-def ledger_steps(staff_step: int) -> range:
-    """The staff steps of the ledger lines a head needs: none from D4, just below the staff, to G5, just above it.
-    (`game.engraving.outlines` has them too, but comes with the window's drawing library.)
-    """
-    if staff_step > TOP_LINE_STEP:
-        return range(TOP_LINE_STEP + 2, staff_step + 1, 2)
-    return range(TOP_LINE_STEP - 10, staff_step - 1, -2)
 
 
 def _traced(points: Sequence[Point], width: float, chance: random.Random) -> list[Point]:

@@ -5,26 +5,25 @@ from html import escape
 
 from game.desk.shading import ShadedNote, shaded
 from game.engraving.engraver import UNITS_PER_SPACE, EngravedFace
-from game.engraving.glyphs import glyph_box
-from game.engraving.shapes import TOP_LINE_STEP, Shape
+from game.engraving.glyphs import clef_code, glyph_box
+from game.engraving.shapes import Shape
+from game.music.clef import Clef
 from game.music.names import NoteNames
 from game.music.pitch import Pitch, pitch
 from game.music.score import Reading
 from game.practice_log.queries.figure_records import NoteFigures
 from game.report import figure_words
-from game.report.pencil_strokes import QUIET, WRONG, ledger_steps, ring, sign, written
+from game.report.pencil_strokes import QUIET, WRONG, ring, sign, written
 from game.report.pictures import Picture
 from game.text.catalogue import in_figures, say
 
 # SMuFL code points (`glyphnames.json`).
 _SIGNS = {-2: "E264", -1: "E260", 1: "E262", 2: "E263"}
-_CLEFS = {Reading.GUITAR: "E052", Reading.CONCERT: "E050"}
 _HEAD = "E0A4"
 _INK, _READ, _PAPER = (32, 29, 26), (30, 66, 132), (255, 255, 255)
 # In staff spaces.
 _CLEF, _NOTE, _SIGN, _ABOVE, _BELOW, _LEDGER = 4.3, 1.9, 1.1, 2.6, 1.2, 0.35
 _LEAST_WIDTH = 62.0
-_CLEF_STEP = TOP_LINE_STEP - 6
 
 
 def slow_on_the_staff(
@@ -36,8 +35,9 @@ def slow_on_the_staff(
     if not drawn:
         return None
     steps = [pitch(note.written).staff_step for note in drawn]
-    top = min(-1.6, (TOP_LINE_STEP - max(steps)) / 2 - _ABOVE)
-    bottom = max(4 + 2.6, (TOP_LINE_STEP - min(steps)) / 2 + _BELOW)
+    clef = reading.clef
+    top = min(-1.6, _y(max(steps), clef) - _ABOVE)
+    bottom = max(4 + 2.6, _y(min(steps), clef) + _BELOW)
     body = "".join(_shapes(drawn, reading))
     right = max(_LEAST_WIDTH, _right_of(drawn))
     view = " ".join(str(round(spaces * UNITS_PER_SPACE)) for spaces in (0, top, right, bottom - top))
@@ -62,21 +62,22 @@ def _shapes(notes: Sequence[ShadedNote], reading: Reading) -> Iterator[str]:
     right = _units(_right_of(notes))
     rows = "".join(f"M0,{_units(row)}H{right}" for row in range(5))
     yield f'<path d="{rows}" stroke="{QUIET}" stroke-width="{_units(0.08)}"/>'
-    clef = glyph_box(EngravedFace.ENGRAVED.value, _CLEFS[reading])
-    yield sign(_CLEFS[reading], 0.4 + clef.right - clef.left, _y(_CLEF_STEP), _colour(_INK), size=1.0).svg
+    clef, code = reading.clef, clef_code(reading)
+    box = glyph_box(EngravedFace.ENGRAVED.value, code)
+    yield sign(code, 0.4 + box.right - box.left, _y(clef.own_step, clef), _colour(_INK), size=1.0).svg
     x = _CLEF
     for note in notes:
         spelled = pitch(note.written)
         x += _room(spelled)
-        yield from (shape.svg for shape in _note(note, spelled, x - _NOTE / 2))
+        yield from (shape.svg for shape in _note(note, spelled, x - _NOTE / 2, clef))
 
 
-def _note(note: ShadedNote, spelled: Pitch, x: float) -> Iterator[Shape]:
-    y = _y(spelled.staff_step)
+def _note(note: ShadedNote, spelled: Pitch, x: float, clef: Clef) -> Iterator[Shape]:
+    y = _y(spelled.staff_step, clef)
     box = glyph_box(EngravedFace.ENGRAVED.value, _HEAD)
     half = (box.right - box.left) / 2
-    for step in ledger_steps(spelled.staff_step):
-        row, left, right = _units(_y(step)), _units(x - half - _LEDGER), _units(x + half + _LEDGER)
+    for step in clef.ledger_steps(spelled.staff_step):
+        row, left, right = _units(_y(step, clef)), _units(x - half - _LEDGER), _units(x + half + _LEDGER)
         yield Shape(f'<path d="M{left},{row}H{right}" stroke="{QUIET}" stroke-width="{_units(0.1)}"/>', box)
     if spelled.alter:
         yield sign(_SIGNS[spelled.alter], x - half - 0.25, y, _colour(_INK), size=1.0)
@@ -97,8 +98,8 @@ def _right_of(notes: Sequence[ShadedNote]) -> float:
     return _CLEF + sum(_room(pitch(note.written)) for note in notes) + 0.5
 
 
-def _y(staff_step: int) -> float:
-    return (TOP_LINE_STEP - staff_step) / 2
+def _y(staff_step: int, clef: Clef) -> float:
+    return (clef.top_step - staff_step) / 2
 
 
 def _units(spaces: float) -> int:

@@ -2,6 +2,7 @@
 drawn, so that it can be kept for the first frame of the next start.
 """
 
+from dataclasses import replace
 from typing import Final
 
 import msgspec
@@ -47,8 +48,8 @@ def draw_ink_sheet(
     canvas: Canvas, sheet: InkSheet, room: StaffRoom, *, neck_height: float, legend: bool = True
 ) -> pygame.Rect:
     """Staff, neck below it and legend; returns the pixels of all of it, to be clicked."""
-    room = _fitted(sheet, room)
-    draw_ink_staff(canvas, sheet.notes, room, sheet.reading)
+    room = _fitted(sheet, replace(room, reading=sheet.reading))
+    draw_ink_staff(canvas, sheet.notes, room)
     neck = InkNeck(
         left=room.left,
         top=room.top + 4 * room.space + _TO_NECK,
@@ -77,7 +78,7 @@ def _fitted(sheet: InkSheet, room: StaffRoom) -> StaffRoom:
     if not below:
         return room
     share = (4 * room.space + _TO_NECK - 36) / (4 * room.space + _TO_NECK - 36 + below + above)
-    return StaffRoom(room.left, room.right, room.top, room.space * share)
+    return replace(room, space=room.space * share)
 
 
 def _draw_legend(canvas: Canvas, sheet: InkSheet, at: tuple[float, float], right: float) -> None:

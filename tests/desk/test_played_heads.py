@@ -23,6 +23,7 @@ class Printed:
     """A printed note as played heads see it."""
 
     head: pygame.Rect
+    bottom_line_y: float = 200
     space_px: int = SPACE
     step_y: object = staticmethod(step_y)
 

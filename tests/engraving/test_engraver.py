@@ -23,9 +23,12 @@ def nothing_kept(monkeypatch):
 
 
 def test_the_signs_are_those_of_smufl(bar):
-    """SMuFL `glyphnames.json`: gClef8vb E052, heads E0A2-E0A4, flat to double flat E260-E264; gClef E050."""
+    """SMuFL `glyphnames.json`: gClef8vb E052, heads E0A2-E0A4, flat to double flat E260-E264; gClef E050, fClef
+    E062, fClef8vb E064.
+    """
     bars = (bar("C#5:1 Cb5:1 C5:2"), bar("C##5:1 Cbb5:1 C5:2"), bar("C5:4"))
-    for reading, clef in ((Reading.GUITAR, "E052"), (Reading.CONCERT, "E050")):
+    clefs = {Reading.GUITAR: "E052", Reading.CONCERT: "E050", Reading.BASS: "E064", Reading.CONCERT_BASS: "E062"}
+    for reading, clef in clefs.items():
         used = set(re.findall(r'href="#(E[0-9A-F]{3})-', endless_svg(musicxml(bars, reading), EngravedFace.ENGRAVED)))
         assert {clef, "E0A2", "E0A3", "E0A4", "E260", "E261", "E262", "E263", "E264"} <= used
 

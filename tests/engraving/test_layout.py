@@ -48,10 +48,10 @@ def test_every_notehead_gets_exactly_one_box(page, face):
     assert sorted(system.groups) == _heads(page)
 
 
-@pytest.mark.parametrize("seed", range(5))
-def test_boxes_lie_as_high_as_their_staff_steps_and_as_far_right_as_their_onsets(bar, seed):
+@pytest.mark.parametrize(("seed", "reading"), [*((seed, Reading.GUITAR) for seed in range(4)), (4, Reading.BASS)])
+def test_boxes_lie_as_high_as_their_staff_steps_and_as_far_right_as_their_onsets(bar, seed, reading):
     bars = _random_bars(bar, seed)
-    system = lay_out_line(bars, Reading.GUITAR).systems[0]
+    system = lay_out_line(bars, reading).systems[0]
     heads = _heads(bars)
     for head in heads:
         box = system.head_boxes[head]
@@ -61,10 +61,12 @@ def test_boxes_lie_as_high_as_their_staff_steps_and_as_far_right_as_their_onsets
     assert lefts == sorted(lefts)
 
 
-def test_the_middle_line_is_written_b4(page):
-    """trade: the treble staff's middle line is B4 written."""
-    system = lay_out_line(page, Reading.GUITAR).systems[0]
-    assert system.step_y(34) == pytest.approx(system.top_line + 2)
+def test_the_middle_line_is_that_of_the_clef(page):
+    """trade: the treble staff's middle line is B4 written, that of the bass staff D3."""
+    for reading, middle in ((Reading.GUITAR, 34), (Reading.BASS, 22), (Reading.CONCERT_BASS, 22)):
+        system = lay_out_line(page, reading).systems[0]
+        assert system.step_y(middle) == pytest.approx(system.top_line + 2)
+        assert system.bottom_line == pytest.approx(system.top_line + 4)
 
 
 def test_verovio_hears_the_onsets_we_count(page):

@@ -75,6 +75,16 @@ def test_the_guitar_octave_is_an_octave_clef_with_sounding_pitch(bar):
     assert (clef.sign, clef.octaveChange) == ("G", -1)
 
 
+def test_the_bass_is_written_in_the_bass_clef_an_octave_above_its_sound(bar):
+    """Its open E stands on the first ledger line below the staff, E2, and sounds E1 (trade)."""
+    text = musicxml((bar("E2:4"),), Reading.BASS)
+    assert "<clef><sign>F</sign><line>4</line><clef-octave-change>-1</clef-octave-change></clef>" in text
+    assert "<step>E</step><octave>1</octave>" in text
+    text = musicxml((bar("E2:4"),), Reading.CONCERT_BASS)
+    assert "<clef><sign>F</sign><line>4</line></clef>" in text
+    assert "<step>E</step><octave>2</octave>" in text
+
+
 def test_concert_pitch_is_a_plain_clef_with_the_pitch_as_written(bar):
     text = musicxml((bar("E3:4"),), Reading.CONCERT)
     assert "clef-octave-change" not in text

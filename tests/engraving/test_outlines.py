@@ -7,13 +7,11 @@ from game.engraving.engraver import EngravedFace
 from game.engraving.outlines import (
     ACCIDENTALS,
     Sign,
-    ledger_steps,
     sign_image,
     sign_mask,
     sign_origin,
     sign_width,
 )
-from game.music.pitch import pitch
 
 
 @pytest.mark.parametrize("face", list(EngravedFace))
@@ -49,23 +47,3 @@ def test_a_sign_grows_with_the_staff_and_takes_a_colour():
         10,
         20,
     )
-
-
-@pytest.mark.parametrize(
-    ("name", "lines"),
-    [
-        ("D4", []),
-        ("C4", ["C4"]),
-        ("B3", ["C4"]),
-        ("A3", ["C4", "A3"]),
-        ("E3", ["C4", "A3", "F3"]),
-        ("G5", []),
-        ("A5", ["A5"]),
-        ("B5", ["A5"]),
-        ("C6", ["A5", "C6"]),
-        ("B4", []),
-    ],
-)
-def test_ledger_lines_run_from_the_staff_to_the_note(name, lines):
-    """trade: the treble staff runs from E4 to F5; every second step beyond it is a line."""
-    assert ledger_steps(pitch(name).staff_step) == tuple(pitch(line).staff_step for line in lines)

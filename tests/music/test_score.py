@@ -4,6 +4,7 @@ from fractions import Fraction
 
 import pytest
 
+from game.music.clef import Clef
 from game.music.score import NoteValue, Reading, Tuplet
 from tests.made import bar
 
@@ -38,6 +39,11 @@ def test_a_bar_tells_its_noteheads_without_the_rests():
     assert [note.pitch.name for note in bar("gB4 e, A4 q, r q, C5 h").notes] == ["B4", "A4", "C5"]
 
 
-def test_only_the_guitar_sounds_below_the_page():
-    """An octave (MusicXML 4.0 `clef-octave-change` -1; trade)."""
-    assert {reading: reading.octaves_down for reading in Reading} == {Reading.GUITAR: 1, Reading.CONCERT: 0}
+def test_guitar_and_bass_sound_an_octave_below_the_page_and_the_bass_reads_in_its_own_clef():
+    """MusicXML 4.0 `clef-octave-change` -1; trade."""
+    assert {reading: (reading.clef, reading.octaves_down) for reading in Reading} == {
+        Reading.GUITAR: (Clef.TREBLE, 1),
+        Reading.CONCERT: (Clef.TREBLE, 0),
+        Reading.BASS: (Clef.BASS, 1),
+        Reading.CONCERT_BASS: (Clef.BASS, 0),
+    }

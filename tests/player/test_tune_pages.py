@@ -7,7 +7,6 @@ import pytest
 from game.coach.events import PassageFacts
 from game.coach.marks import Mark
 from game.coach.records import PassageRecord
-from game.music.score import Reading
 from game.neck.neck_map import standard_map
 from game.player.tune_pages import TunePage, TunePages, pages_of_tune
 from game.practice.take_request import request_for
@@ -29,7 +28,7 @@ def test_the_pages_of_a_tune_are_the_passages_that_are_practised_of_it():
     """By the same names, with the same bars, but for those that are only played again."""
     for entry in shipped_entries()[:9]:
         request = request_for(open_entry(entry), standard_map())
-        pages = pages_of_tune(entry, request.neck_map.reading)
+        pages = pages_of_tune(entry, request.neck_map)
         of_page = [request.passages[page.index] for page in pages.pages]
         assert [page.key for page in pages.pages] == [passage_key(passage) for passage in of_page]
         assert {passage_key(passage) for passage in request.passages} == {page.key for page in pages.pages}
@@ -42,7 +41,7 @@ def test_the_pages_of_a_tune_are_the_passages_that_are_practised_of_it():
 
 def test_a_tune_that_cannot_be_opened_has_no_pages():
     gone = replace(shipped_entries()[0], name="gone", shipped=False)
-    pages = pages_of_tune(gone, Reading.GUITAR)
+    pages = pages_of_tune(gone, standard_map())
     assert pages == TunePages()
     assert (pages.marks({}), pages.begun({}), pages.next_page({})) == ((), False, 0)
 

@@ -6,7 +6,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from game.engraving.engraver import UNITS_PER_SPACE
-from game.report.pencil_strokes import WRONG, head, ledger_steps, ring, sign, stroke, written
+from game.report.pencil_strokes import WRONG, head, ring, sign, stroke, written
 
 
 def points(shape):
@@ -44,11 +44,3 @@ def test_words_are_escaped_and_stand_where_their_anchor_says():
     assert said.box.left == 4.0
     middle = written("33", (4.0, 1.0), 1.2, WRONG)
     assert (middle.box.left + middle.box.right) / 2 == pytest.approx(4.0)
-
-
-def test_ledger_lines_are_those_of_a_treble_staff():
-    """D4 to G5 need none, C4 one, A3 two; A5 one, C6 two (trade). Staff steps count from C4 as 0 upwards by letters."""
-    from game.music.pitch import pitch
-
-    counts = {name: len(ledger_steps(pitch(name).staff_step)) for name in "D4 G5 C4 B3 A3 A5 B5 C6".split()}
-    assert counts == {"D4": 0, "G5": 0, "C4": 1, "B3": 1, "A3": 2, "A5": 1, "B5": 1, "C6": 2}

@@ -13,6 +13,8 @@ from game.coach.numbers import NUMBERS, CoachNumbers
 from game.judging.expected import ExpectedNote
 from game.judging.verdicts import Cause
 from game.music.accidentals import AlteredBy
+from game.music.clef import Clef
+from game.music.score import Reading
 from game.neck.neck_map import NeckMap, roman
 from game.neck.tuning import Place
 
@@ -30,6 +32,12 @@ class ItemKey:
     map_name: str
     place: Place
     sounding: int
+
+    @property
+    def clef(self) -> Clef:
+        """The clef of its page: the map's name ends with how it is read (`map_name`)."""
+        read = self.map_name.rpartition(", ")[2]
+        return next((reading.clef for reading in Reading if reading.value == read), Clef.TREBLE)
 
     def __hash__(self) -> int:
         """Of what tells most items apart: years of practice are looked up by it a note at a time."""

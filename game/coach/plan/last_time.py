@@ -64,7 +64,7 @@ def _fact(sitting: LastSitting) -> Message:
 def _consequence(slow: SlowHome | None, names: NoteNames) -> Message | None:
     if slow is None:
         return None
-    note = called(slow.key.written, names)
+    note = called(slow.key.written, names, slow.key.clef)
     if slow.unsure:
         return message("day.last.unsure", note=note)
     return message("day.last.slow", note=note, seconds=slow.find_s)

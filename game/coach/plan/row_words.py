@@ -8,19 +8,18 @@ from game.coach.notes.items import ItemKey
 from game.coach.plan.plan_steps import PassageStanding, PlanStep, StepKind
 from game.coach.stages import Pulse, Stage
 from game.message import Message, message, verbatim
+from game.music.clef import Clef
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.pitch import pitch
 
 _NAMED_MOST = 3
-_STAFF_LOWEST, _STAFF_HIGHEST = pitch("D4"), pitch("G5")
-"""What is written below or above has the staff's own notes as namesakes, an octave off."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowFacts:
     """What is known of the music of a step: its `title`, how its passage stands, the tempi still to be kept up to
     signing (`rungs`) and the one it is at now, whether its notes are due or unsure rather than slow, whether a tune is
-    the player's `own`, whether it is the `first` one of all, and a `lead_sheet`.
+    the player's `own`, whether it is the `first` one of all, and a `lead_sheet`. `clef` is that of the player's pages.
     """
 
     title: Message | None = None
@@ -33,20 +32,23 @@ class RowFacts:
     own: bool = False
     first: bool = False
     lead_sheet: bool = False
+    clef: Clef = Clef.TREBLE
 
 
-def called(written: str, names: NoteNames) -> Message:
-    """A written note as one says it: "E♭", "low B♭", "high A"; with ledger lines on either side of the staff."""
+def called(written: str, names: NoteNames, clef: Clef = Clef.TREBLE) -> Message:
+    """A written note as one says it: "E♭", "low B♭", "high A"; with ledger lines on either side of the staff, where it
+    has the staff's own notes as namesakes.
+    """
     at = pitch(written)
     name = verbatim(name_in(spelling_of(at), names))
-    if at.staff_step < _STAFF_LOWEST.staff_step:
+    if clef.below(at):
         return message("note.low", note=name)
-    return message("note.high", note=name) if at.staff_step > _STAFF_HIGHEST.staff_step else name
+    return message("note.high", note=name) if clef.above(at) else name
 
 
 def notes_called(keys: Sequence[ItemKey], names: NoteNames) -> tuple[Message, ...]:
     """The first few of some notes as one says them, each once."""
-    return tuple(dict.fromkeys(called(key.written, names) for key in keys))[:_NAMED_MOST]
+    return tuple(dict.fromkeys(called(key.written, names, key.clef) for key in keys))[:_NAMED_MOST]
 
 
 def row_title(step: PlanStep, facts: RowFacts) -> Message:
@@ -94,7 +96,7 @@ def _of_other(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
         StepKind.HEARD_WHOLE: "day.quiet.heard_whole",
         StepKind.REST: "day.quiet.rest",
     }
-    notes = tuple(called(written, names) for written in step.five_notes)
+    notes = tuple(called(written, names, facts.clef) for written in step.five_notes)
     values = {"notes": notes} if notes else {"title": title} if facts.title is not None else {}
     return message(keys[step.kind], **values)
 
@@ -102,7 +104,7 @@ def _of_other(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
 def _of_notes(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
     new = _new_notes(step)
     if new:
-        notes = tuple(dict.fromkeys(called(written, names) for written in new))[:_NAMED_MOST]
+        notes = tuple(dict.fromkeys(called(written, names, facts.clef) for written in new))[:_NAMED_MOST]
         return message("day.quiet.notes_to_meet", notes=notes)
     named = notes_called(step.line.notes if step.line else (), names)
     if not named:

@@ -9,8 +9,7 @@ from game.desk.kit.by_pencil import draw_ring
 from game.desk.kit.canvas import Canvas, Point, blend
 from game.desk.kit.note_fill import Fill, FilledNote, empty_colour, fill_colour
 from game.desk.theme import Colour
-from game.engraving.outlines import ACCIDENTALS, Sign, ledger_steps, sign_image, sign_origin, sign_width
-from game.engraving.shapes import TOP_LINE_STEP
+from game.engraving.outlines import ACCIDENTALS, Sign, clef_sign, sign_image, sign_origin, sign_width
 from game.music.pitch import Pitch, pitch
 from game.music.score import Reading
 
@@ -27,12 +26,18 @@ _LIGHT: Final = {Fill.EMPTY: Sign.HALF_HEAD}
 
 @dataclass(frozen=True, slots=True)
 class StaffRoom:
-    """Where a staff stands, in units: its ends, the top line, and the distance of two lines."""
+    """Where a staff stands, in units: its ends, the top line, and the distance of two lines; and how it is read."""
 
     left: float
     right: float
     top: float
     space: float
+    reading: Reading = Reading.GUITAR
+
+    @property
+    def bottom(self) -> float:
+        """The height of the lowest line."""
+        return self.top + 4 * self.space
 
     def y_of(self, written: str) -> float:
         """The height of the middle of a head."""
@@ -40,14 +45,12 @@ class StaffRoom:
 
     def y_of_step(self, staff_step: int) -> float:
         """The height of a line or space, as `Pitch.staff_step` counts."""
-        return self.top + (TOP_LINE_STEP - staff_step) * self.space / 2
+        return self.top + (self.reading.clef.top_step - staff_step) * self.space / 2
 
 
-def draw_ink_staff(
-    canvas: Canvas, notes: Sequence[FilledNote], room: StaffRoom, reading: Reading = Reading.GUITAR
-) -> tuple[Point, ...]:
+def draw_ink_staff(canvas: Canvas, notes: Sequence[FilledNote], room: StaffRoom) -> tuple[Point, ...]:
     """Staff, clef and notes from left to right, spread over the room; returns the middles of their heads, in units."""
-    draw_empty_staff(canvas, room, reading)
+    draw_empty_staff(canvas, room)
     left = room.left + _CLEF_ROOM * room.space
     weights = [_WITH_SIGN if pitch(note.written).alter else 1.0 for note in notes]
     step = (room.right - left) / sum(weights) if notes else 0.0
@@ -62,7 +65,7 @@ def draw_ink_staff(
     return tuple(middles)
 
 
-def draw_empty_staff(canvas: Canvas, room: StaffRoom, reading: Reading = Reading.GUITAR) -> None:
+def draw_empty_staff(canvas: Canvas, room: StaffRoom) -> None:
     """Five lines and the clef."""
     colour = blend(canvas.theme.paper, canvas.theme.ink, 0.8)
     thick = max(1, round(room.space * canvas.sheet.unit / 13))
@@ -70,8 +73,8 @@ def draw_empty_staff(canvas: Canvas, room: StaffRoom, reading: Reading = Reading
     for line in range(5):
         y = canvas.px(room.top + line * room.space)
         canvas.surface.fill(colour, (left, y - thick // 2, right - left, thick))
-    clef = Sign.G_CLEF_8_BELOW if reading.octaves_down else Sign.G_CLEF
-    _stand(canvas, clef, (room.left + _CLEF_LEFT * room.space, room.top + 3 * room.space), room.space, canvas.theme.ink)
+    at = room.left + _CLEF_LEFT * room.space, room.y_of_step(room.reading.clef.own_step)
+    _stand(canvas, clef_sign(room.reading), at, room.space, canvas.theme.ink)
 
 
 def draw_head(
@@ -102,7 +105,7 @@ def draw_head(
 
 def _draw_ledgers(canvas: Canvas, written: Pitch, at: Point, room: StaffRoom, half: float, colour: Colour) -> None:
     thick = max(1, round(room.space * canvas.sheet.unit / 12))
-    for step in ledger_steps(written.staff_step):
+    for step in room.reading.clef.ledger_steps(written.staff_step):
         y = canvas.px(room.y_of_step(step))
         canvas.surface.fill(colour, (canvas.px(at[0] - half), y - thick // 2, canvas.px(2 * half), thick))
 

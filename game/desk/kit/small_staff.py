@@ -10,13 +10,13 @@ from game.engraving.outlines import (
     ACCIDENTALS,
     LEDGER_OVERHANG,
     Sign,
-    ledger_steps,
+    clef_sign,
     sign_image,
     sign_origin,
     sign_width,
 )
 from game.engraving.raster import line_px
-from game.engraving.shapes import TOP_LINE_STEP
+from game.music.clef import Clef
 from game.music.pitch import Pitch
 from game.music.score import Reading
 
@@ -24,7 +24,6 @@ SMALL_STAFF: Final = (94.0, 34.0)
 """Width, and height from the top line to the bottom line, in units. Clef and ledger lines need more."""
 
 _SPACE, _CLEF_AT, _NOTE_AT = 8.5, 4.0, 68.0
-_CLEF_STEP = TOP_LINE_STEP - 6
 
 
 def draw_small_staff(
@@ -40,28 +39,29 @@ def draw_small_staff(
         canvas.surface.fill(
             canvas.theme.pencil, (left, round(top + line * space) - thick // 2, canvas.px(SMALL_STAFF[0]), thick)
         )
-    clef = Sign.G_CLEF_8_BELOW if reading.octaves_down else Sign.G_CLEF
-    clef_at = (at[0] + _CLEF_AT) * canvas.sheet.unit, _step_y(top, _CLEF_STEP, space)
-    _stand(canvas.surface, clef, clef_at, space, canvas.theme.ink)
+    clef = reading.clef
+    clef_at = (at[0] + _CLEF_AT) * canvas.sheet.unit, _step_y(top, clef.own_step, space, clef)
+    _stand(canvas.surface, clef_sign(reading), clef_at, space, canvas.theme.ink)
     _draw_note(
         canvas,
         note,
         ink if met else None,
-        ((at[0] + _NOTE_AT) * canvas.sheet.unit, _step_y(top, note.staff_step, space)),
+        ((at[0] + _NOTE_AT) * canvas.sheet.unit, _step_y(top, note.staff_step, space, clef)),
         top,
+        clef,
     )
 
 
-def _step_y(top: float, step: int, space: float) -> float:
-    return top + (TOP_LINE_STEP - step) * space / 2
+def _step_y(top: float, step: int, space: float, clef: Clef) -> float:
+    return top + (clef.top_step - step) * space / 2
 
 
-def _draw_note(canvas: Canvas, note: Pitch, ink: float | None, at: Point, top: int) -> None:
+def _draw_note(canvas: Canvas, note: Pitch, ink: float | None, at: Point, top: int, clef: Clef) -> None:
     (x, y), theme, space = at, canvas.theme, _SPACE * canvas.sheet.unit
     width = sign_width(Sign.BLACK_HEAD, space)
-    for step in ledger_steps(note.staff_step):
+    for step in clef.ledger_steps(note.staff_step):
         left = round(x - width / 2 - LEDGER_OVERHANG * space)
-        line = (left, round(_step_y(top, step, space)), round(width + 2 * LEDGER_OVERHANG * space))
+        line = (left, round(_step_y(top, step, space, clef)), round(width + 2 * LEDGER_OVERHANG * space))
         canvas.surface.fill(theme.pencil, (*line, line_px(round(space))))
     colour = theme.read if ink is not None and ink >= 1 else theme.pencil
     if note.alter:

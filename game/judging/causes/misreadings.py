@@ -9,21 +9,19 @@ from dataclasses import dataclass
 from game.judging.causes.cause_numbers import CAUSE_NUMBERS, CauseNumbers
 from game.judging.causes.signs import Fifths, Signs, signature_shares
 from game.music.accidentals import AlteredBy
+from game.music.clef import Clef
 from game.music.keys import ORDER_OF_SHARPS
 from game.music.pitch import MAX_ALTER, SEMITONES_OF_STEP, STEPS
 from game.music.written import WrittenNote
 
-# Written staff steps at which ledger lines begin on a treble staff: C4 below, A5 above (trade).
-LEDGER_BELOW = 28
-LEDGER_ABOVE = 40
 _LETTERS = len(STEPS)
 _HIGHEST = 75
 _BARE = tuple(12 * (line // _LETTERS + 1) + SEMITONES_OF_STEP[STEPS[line % _LETTERS]] for line in range(_HIGHEST))
 
 
-def on_ledger(staff_step: int) -> bool:
-    """Whether a note stands on ledger lines."""
-    return staff_step <= LEDGER_BELOW or staff_step >= LEDGER_ABOVE
+def on_ledger(staff_step: int, clef: Clef) -> bool:
+    """Whether a note stands on ledger lines: in the treble clef from C4 down and from A5 up (trade)."""
+    return bool(clef.ledger_steps(staff_step))
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +38,7 @@ class NoteAsRead:
         """The lines and spaces from which `midi` (at written pitch) would be read, as distances from the note, each
         with the chance that it is this pitch that somebody reads there. Distances beyond 2 only on ledger lines.
         """
-        reach = max(self.numbers.ledger_distances) if on_ledger(self.line) else 2
+        reach = max(self.numbers.ledger_distances) if on_ledger(self.line, self.note.clef) else 2
         shares = signature_shares(self.fifths)
         for distance in range(-reach, reach + 1):
             line = self.line + distance

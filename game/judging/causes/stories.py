@@ -17,9 +17,8 @@ from game.judging.causes.signs import Signature, signature_of, signs_before
 from game.judging.causes.take_map import TakeMap, take_map
 from game.judging.expected import ExpectedNote
 from game.judging.verdicts import Cause
+from game.music.clef import Clef
 from game.music.pitch import STEPS
-
-_STAFF_MIDDLE = 34  # the B4 line of a treble staff
 
 Kind = tuple[str, int, int]
 """A way of going wrong that can be a habit: its word in the table of rates, and two numbers, which are a letter and a
@@ -95,16 +94,16 @@ class StoryTeller:
 
     def _misreadings(self, read: NoteAsRead, midi: int, reading_chance: float) -> Iterator[Story]:
         """A line or space taken for another one."""
-        letter = read.line % len(STEPS)
+        letter, clef = read.line % len(STEPS), read.note.clef
         of_letter = self.counts.letters[letter]
-        ledger = on_ledger(read.line)
+        ledger = on_ledger(read.line, clef)
         for distance, read_so in read.other_lines(midi):
             apart = abs(distance)
             chance = read_so * reading_chance
             if ledger:
                 # Whatever else is misread on ledger lines, the lines are what has to be learned.
                 share = self.numbers.ledger_distances[apart]
-                kind = ("ledger", read.line > _STAFF_MIDDLE, distance)
+                kind = ("ledger", read.line > clef.middle_step, distance)
                 yield Story(Cause.LEDGER, kind, share, chance, self.counts.ledger)
             elif apart == 1:
                 yield Story(Cause.NEIGHBOUR, ("neighbour", letter, distance), 0.5, chance, of_letter)
@@ -138,18 +137,18 @@ def story_teller(expected: Sequence[ExpectedNote], numbers: CauseNumbers = CAUSE
         expected=expected,
         signature=signature_of(expected, {(step, signature) for step, _, _, signature in seen}),
         homes=take_map(asked.home for asked in expected),
-        counts=_counts(seen),
+        counts=_counts(seen, expected[0].note.clef if expected else Clef.TREBLE),
         numbers=numbers,
     )
 
 
-def _counts(seen: Counter[tuple[str, int, int, int]]) -> Counts:
+def _counts(seen: Counter[tuple[str, int, int, int]], clef: Clef) -> Counts:
     letters = [0] * len(STEPS)
     ledger = signature = accidental = 0
     for (step, octave, alter, by_signature), count in seen.items():
         letter = STEPS.index(step)
         letters[letter] += count
-        if on_ledger(len(STEPS) * octave + letter):
+        if on_ledger(len(STEPS) * octave + letter, clef):
             ledger += count
         if alter != by_signature:
             accidental += count

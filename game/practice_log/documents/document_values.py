@@ -52,7 +52,7 @@ PlayedOnWord = Literal[
     "guitar without pickup",
     "guitar heard",
 ]
-ReadingWord = Literal["guitar", "concert"]
+ReadingWord = Literal["guitar", "concert", "bass", "concert-bass"]
 ReachWord = Literal["in position", "stretch", "outlying"]
 AlteredByWord = Literal["nothing", "signature", "accidental", "earlier accidental"]
 StepWord = Literal["none", "letter", "place"]

@@ -19,6 +19,7 @@ from game.coach.notes.items import Items
 from game.coach.notes.note_reads import items_after
 from game.coach.numbers import NUMBERS
 from game.errors import LogError
+from game.music.score import Reading
 from game.neck.neck_map import NeckMap
 from game.practice_log.queries import figures_sql as sql
 from game.practice_log.queries.coach_events import renamed_passages
@@ -155,7 +156,7 @@ class Figures:
                 verdict=verdict,
                 played=played,
                 cause=cause,
-                octaves_down=0 if reading == "concert" else 1,
+                octaves_down=Reading(reading).octaves_down,
                 times=times,
             )
             for day, title, bar, written, string, fret, verdict, played, cause, reading, times in rows

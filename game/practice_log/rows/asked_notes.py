@@ -8,6 +8,7 @@ from typing import Any
 from game.judging.expected import ExpectedNote
 from game.judging.tolerance import BarSpan
 from game.music.accidentals import AlteredBy, ShownAccidental
+from game.music.clef import Clef
 from game.music.meter import Meter
 from game.music.pitch import pitch
 from game.music.written import HeadId, WrittenNote
@@ -38,12 +39,12 @@ def put_asked(connection: sqlite3.Connection, asked: Asked) -> int:
     return number
 
 
-def asked_of(connection: sqlite3.Connection, number: int) -> Asked:
-    """The opposite of `put_asked`."""
+def asked_of(connection: sqlite3.Connection, number: int, clef: Clef = Clef.TREBLE) -> Asked:
+    """The opposite of `put_asked`, for a page in `clef`: that stands with the map of each take."""
     (spans,) = connection.execute("SELECT spans FROM asked WHERE asked = ?", (number,)).fetchone()
     rows = connection.execute(_SELECT, (number,)).fetchall()
     return Asked(
-        notes=tuple(_note(row) for row in rows),
+        notes=tuple(_note(row, clef) for row in rows),
         spans=tuple(
             BarSpan(start=fraction(start), meter=Meter(beats, unit)) for start, beats, unit in from_json_array(spans)
         ),
@@ -70,7 +71,7 @@ def _row(expected: ExpectedNote, graces: Any) -> tuple[Any, ...]:
     )
 
 
-def _note(row: tuple[Any, ...]) -> ExpectedNote:
+def _note(row: tuple[Any, ...], clef: Clef) -> ExpectedNote:
     n, bar, onset, length, written, sounding, string, fret, reach, sign, courtesy, altered_by, signature, heads, _ = row
     note = WrittenNote(
         n=n,
@@ -82,6 +83,7 @@ def _note(row: tuple[Any, ...]) -> ExpectedNote:
         heads=tuple(HeadId(*head) for head in from_json_array(heads)),
         shown=ShownAccidental(sign=sign, courtesy=bool(courtesy), altered_by=AlteredBy(altered_by)),
         signature=signature,
+        clef=clef,
     )
     home = None if string is None else Home(sounding=sounding, place=Place(string, fret), reach=Reach(reach))
     return ExpectedNote(note=note, home=home)

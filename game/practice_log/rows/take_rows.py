@@ -84,10 +84,11 @@ def takes_where(connection: sqlite3.Connection, condition: str, values: tuple[An
     names = [column[0] for column in cursor.description]
     rows = [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
     # Many takes ask the same notes on the same map: each is put together once.
-    asked = {number: asked_of(connection, number) for number in {row["asked"] for row in rows}}
     maps = {row["neck_map"]: row for row in rows}
     on_maps = {number: _map(row) for number, row in maps.items()}
-    return tuple(_logged(row, asked[row["asked"]], on_maps[row["neck_map"]]) for row in rows)
+    which = [(row["asked"], on_maps[row["neck_map"]].reading.clef) for row in rows]
+    asked = {one: asked_of(connection, *one) for one in set(which)}
+    return tuple(_logged(row, asked[one], on_maps[row["neck_map"]]) for row, one in zip(rows, which, strict=True))
 
 
 def neck_maps(connection: sqlite3.Connection) -> dict[int, NeckMap]:

@@ -56,8 +56,7 @@ def tempo_of(context: ScreenContext, tune: EveningTune) -> int:
 
 
 def _tune(context: ScreenContext, name: str, entry: ShelfEntry | None) -> EveningTune:
-    reading = context.settings.neck_map().reading
-    pages = pages_of_tune(entry, reading) if entry else TunePages()
+    pages = pages_of_tune(entry, context.settings.neck_map()) if entry else TunePages()
     record = context.session.coach.state.records.get(pages.whole)
     today = context.session.today().toordinal()
     played = record is not None and record.day == today and record.takes_today > 0

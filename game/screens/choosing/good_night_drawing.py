@@ -12,7 +12,6 @@ from game.desk.kit.ground import READING_TOP, draw_ground
 from game.desk.kit.ink_staff import StaffRoom, draw_empty_staff, draw_head, draw_ink_staff
 from game.desk.kit.note_fill import Fill, FilledNote, hair_colour
 from game.desk.typography import Face, shortened, text_width, wrapped
-from game.engraving.shapes import TOP_LINE_STEP
 from game.music.pitch import pitch
 from game.screens.choosing.good_night_words import GoodNightSheet, QuickerNote
 from game.screens.ink_drawing import InkSheet, draw_ink_sheet
@@ -147,10 +146,11 @@ class GoodNightDrawing:
         """
         steps = [pitch(note.written).staff_step for note in self.sheet.read]
         space, gap = (10.0, 34.0) if self.sheet.quicker else (13.5, 52.0)
-        above = max(0.0, (max(steps) - TOP_LINE_STEP) * space / 2)
-        room = StaffRoom(LEFT, DIVIDE - 30, top + gap + above + 0.3 * self._spare, space)
-        draw_ink_staff(self.canvas, self.sheet.read, room, self.ink.reading)
-        return max(room.top + 4 * space, *(room.y_of(note.written) for note in self.sheet.read)) + 12
+        reading = self.ink.reading
+        above = max(0.0, (max(steps) - reading.clef.top_step) * space / 2)
+        room = StaffRoom(LEFT, DIVIDE - 30, top + gap + above + 0.3 * self._spare, space, reading)
+        draw_ink_staff(self.canvas, self.sheet.read, room)
+        return max(room.bottom, *(room.y_of(note.written) for note in self.sheet.read)) + 12
 
     def _draw_signed(self, baseline: float, bottom: float) -> None:
         """The pages that were signed, each in a line, as many as there is room for; where there is room for the title
@@ -189,8 +189,8 @@ class GoodNightDrawing:
     def _draw_note(self, note: QuickerNote, top: float, scale: float, seed: int) -> None:
         """A note on its staff, a stroke in pencil for the seconds before, and one in ink for those now."""
         canvas, theme = self.canvas, self.canvas.theme
-        room = StaffRoom(LEFT, LEFT + 110, top, _SPACE)
-        draw_empty_staff(canvas, room, self.ink.reading)
+        room = StaffRoom(LEFT, LEFT + 110, top, _SPACE, self.ink.reading)
+        draw_empty_staff(canvas, room)
         draw_head(canvas, FilledNote(note.written, Fill.PRINT), (LEFT + 78, room.y_of(note.written)), room)
         canvas.write(note.name, (_NAME_LEFT, top + 28), Style(Face.TEXT, _NAME_SIZE, theme.ink))
         left = self._bars_left

@@ -118,4 +118,4 @@ def _tomorrow(title: Message, quiet: Message) -> TomorrowRow:
 
 
 def _called(written: str, context: ScreenContext) -> str:
-    return tell(called(written, context.settings.note_names))
+    return tell(called(written, context.settings.note_names, context.settings.reading.clef))

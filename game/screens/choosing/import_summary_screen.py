@@ -44,7 +44,7 @@ class ImportSummaryScreen(BaseScreen):
     def _look(self) -> None:
         self._choices = choices_told(self.score.bars)
         neck_map = self.context.settings.neck_map()
-        self._read = at_reading(self.score, neck_map.reading)
+        self._read = at_reading(self.score, neck_map.reading, neck_map.places)
         self.without = notes_off_map(self._read, neck_map)
         self.ways: tuple[FittingOption, ...] = ways_to_fit(self._read, neck_map)
 
@@ -111,8 +111,10 @@ class ImportSummaryScreen(BaseScreen):
         if score.part:
             said.append(say("import_summary.part", part=part_told(score.part)))
         said += self._in_order()
-        if score.octave_reason:
-            said.append(as_sentence(tell(score.octave_reason)))
+        # In another clef the page has another octave, too, which is what the player sees.
+        of_octave = self._read if self._read.reading.clef is not score.reading.clef else score
+        if of_octave.octave_reason:
+            said.append(as_sentence(tell(of_octave.octave_reason)))
         said.append(say("import_summary.swung" if score.swung else "import_summary.straight"))
         if score.feel:
             said.append(say("import_summary.feel", words=score.feel))

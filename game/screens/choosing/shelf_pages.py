@@ -23,14 +23,14 @@ class ShelfPages:
 
     def look_up(self, entries: Iterable[ShelfEntry]) -> bool:
         """Look up the pages of these tunes as far as there is time; returns whether all are known now."""
-        clock, reading = self._context.clock, self._context.settings.neck_map().reading
+        clock, neck_map = self._context.clock, self._context.settings.neck_map()
         until_s = clock.now_s() + _A_FRAME_S
         for entry in entries:
             if entry in self._known:
                 continue
             if clock.now_s() >= until_s:
                 return False
-            self._known[entry] = pages_of_tune(entry, reading)
+            self._known[entry] = pages_of_tune(entry, neck_map)
         return True
 
     def of(self, entry: ShelfEntry) -> TunePages | None:
@@ -40,7 +40,7 @@ class ShelfPages:
     def at_once(self, entry: ShelfEntry) -> TunePages:
         """The pages of a tune, looked up now if need be."""
         if entry not in self._known:
-            self._known[entry] = pages_of_tune(entry, self._context.settings.neck_map().reading)
+            self._known[entry] = pages_of_tune(entry, self._context.settings.neck_map())
         return self._known[entry]
 
     @property

@@ -13,12 +13,10 @@ from game.desk.mark_lanes import NoteBox
 from game.desk.part_in_view import Followed
 from game.desk.theme import Colour
 from game.engraving.engraver import EngravedFace
-from game.music.pitch import pitch
 from game.music.written import HeadId
 from game.player.settings import MusicFace
 from game.practice.pencilled import PlacedMark
 
-LOWEST_LINE = pitch("E4").staff_step
 ENGRAVED_FACES = {MusicFace.ENGRAVED: EngravedFace.ENGRAVED, MusicFace.HANDWRITTEN: EngravedFace.HANDWRITTEN}
 Colours = Mapping[HeadId, Colour]
 

@@ -12,14 +12,13 @@ from game.engraving.still_page import StillPage
 from game.music.names import NoteNames
 from game.music.written import HeadId
 from game.practice.pencilled import PlacedMark
-from game.screens.reading.music_view import LOWEST_LINE
 
 
 def print_of(page: StillPage, line: int) -> pygame.Rect:
     """What is printed on a line, its staff included, in one rectangle of the page."""
     printed = list(page.lines[line].print_rects())
     top = page.lines[line].top_line_y
-    staff = pygame.Rect(0, top, page.size[0], round(page.step_y(line, LOWEST_LINE)) + 1 - top)
+    staff = pygame.Rect(0, top, page.size[0], round(page.bottom_line_y(line)) + 1 - top)
     return staff.unionall(printed)
 
 
@@ -29,7 +28,7 @@ def note_box_on(page: StillPage, head: HeadId) -> NoteBox:
     return NoteBox(
         head=page.rect_of(head),
         group=page.group_rect_of(head),
-        bottom_line_y=page.step_y(line, LOWEST_LINE),
+        bottom_line_y=page.bottom_line_y(line),
         space_px=page.space_px,
         step_y=lambda step: page.step_y(line, step),
     )

@@ -17,7 +17,7 @@ from game.music.passage import Passage
 from game.music.written import HeadId
 from game.practice.pencilled import PlacedMark
 from game.screens.context import ScreenContext
-from game.screens.reading.music_view import ENGRAVED_FACES, LOWEST_LINE, Colours
+from game.screens.reading.music_view import ENGRAVED_FACES, Colours
 from game.screens.reading.scroll_animation import ScrollAnimation
 
 # The reading mark stands so many units from the left, where that is no larger share of the way.
@@ -144,7 +144,7 @@ class ScrollingMusic:
             return 0, NoteBox(
                 head=staff.rect_of(head),
                 group=staff.group_rect_of(head),
-                bottom_line_y=staff.step_y(LOWEST_LINE),
+                bottom_line_y=staff.bottom_line_y,
                 space_px=staff.space_px,
                 step_y=staff.step_y,
             )
@@ -266,7 +266,7 @@ class ScrollingMusic:
         return NoteBox(
             head=place,
             group=staff.on_screen(staff.group_rect_of(head), view),
-            bottom_line_y=view.top_line_y + staff.step_y(LOWEST_LINE),
+            bottom_line_y=view.top_line_y + staff.bottom_line_y,
             space_px=staff.space_px,
             step_y=lambda step: view.top_line_y + staff.step_y(step),
         )

@@ -18,7 +18,7 @@ from game.music.written import HeadId
 from game.practice.pencilled import PlacedMark
 from game.screens.context import ScreenContext
 from game.screens.reading.lines_in_sight import Rows, turned
-from game.screens.reading.music_view import ENGRAVED_FACES, LOWEST_LINE, Colours
+from game.screens.reading.music_view import ENGRAVED_FACES, Colours
 from game.screens.reading.page_lanes import moved, note_box_on, pencil_on, print_of, whole_line
 
 # The line being read and the next: for so many the music is set smaller than wished, down to this share. Where there
@@ -234,7 +234,7 @@ class StillMusic:
         over = tick.get_rect(midbottom=(right, page_line.top_line_y - 0.35 * space))
         if over.collidelist(self._printed[line]) < 0:
             return over
-        return tick.get_rect(midtop=(right, self._page.step_y(line, LOWEST_LINE) + 0.35 * space))
+        return tick.get_rect(midtop=(right, self._page.bottom_line_y(line) + 0.35 * space))
 
     def draw_marks(self, surface: pygame.Surface, marks: Sequence[PlacedMark]) -> None:
         self._pencil.draw(surface, marks, self._line_in_sight, self._context.theme)

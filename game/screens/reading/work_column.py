@@ -6,7 +6,7 @@ from game.desk.kit.by_pencil import draw_pencil
 from game.desk.kit.canvas import Canvas, Style, blend
 from game.desk.kit.small_staff import SMALL_STAFF, draw_small_staff
 from game.desk.typography import Face, shortened
-from game.engraving.shapes import TOP_LINE_STEP
+from game.music.clef import Clef
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.pitch import Pitch
 from game.music.score import Reading
@@ -34,15 +34,15 @@ def draw_work(
         draw_small_staff(canvas, note.pitch, note.filled, (left, top), reading, met=note.met)
         x = left + SMALL_STAFF[0] + _TO_NAME
         room = canvas.px(layout.right - x)
-        name = _named(note.pitch, names)
+        name = _named(note.pitch, names, reading.clef)
         canvas.write(name, (x, top + 26), Style(Face.TEXT, _NAME_SIZE, theme.ink))
         words = shortened(note.state_words, Face.ITALIC, canvas.px(_WORDS_SIZE), room)
         canvas.write(words, (x, top + 54), Style(Face.ITALIC, _WORDS_SIZE, theme.faded))
 
 
-def _named(note: Pitch, names: NoteNames) -> str:
+def _named(note: Pitch, names: NoteNames, clef: Clef) -> str:
     """Its name, and whether it lies beyond the staff."""
     name = name_in(spelling_of(note), names)
-    if note.staff_step > TOP_LINE_STEP + 1:
+    if clef.above(note):
         return say("work.high", name=name)
-    return say("work.low", name=name) if note.staff_step < TOP_LINE_STEP - 9 else name
+    return say("work.low", name=name) if clef.below(note) else name

@@ -65,7 +65,7 @@ class MapMargin:
             y = self._lines(say("map.no_home"), y, self._quiet)
         else:
             written = pitch(found.shown.written)
-            y = self._lines(note_and_line(written, names), _TOP, heading)
+            y = self._lines(note_and_line(written, names, neck_map.reading.clef), _TOP, heading)
             y = self._lines(ink_told(found, names), y, self._quiet)
             y = self._lines(place_told("home", found.place), y + 2, Style(Face.TEXT, 23, theme.ink))
             y = self._lines(reach_told(found.place, neck_map.position), y, self._quiet)

@@ -17,7 +17,6 @@ from game.desk.kit.ink_staff import StaffRoom, draw_ink_staff
 from game.desk.kit.inked import draw_dot
 from game.desk.kit.note_fill import Fill, FilledNote, FilledPlace
 from game.desk.typography import Face
-from game.engraving.shapes import TOP_LINE_STEP
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.pitch import pitch
 from game.neck.neck_map import NeckMap, roman
@@ -78,12 +77,13 @@ class MapSheet:
     @cached_property
     def staff(self) -> StaffRoom:
         """The staff, as large as its lowest and highest note let it be."""
-        steps = [pitch(one.shown.written).staff_step for one in self.ink.pitches] or [TOP_LINE_STEP]
-        above = max(2.0, (max(steps) - TOP_LINE_STEP) / 2 + 1.4)
-        below = max(2.6, (TOP_LINE_STEP - 8 - min(steps)) / 2 + 0.9)
+        reading = self.neck_map.reading
+        steps = [pitch(one.shown.written).staff_step for one in self.ink.pitches] or [reading.clef.top_step]
+        above = max(2.0, (max(steps) - reading.clef.top_step) / 2 + 1.4)
+        below = max(2.6, (reading.clef.bottom_step - min(steps)) / 2 + 0.9)
         space = min(_MOST_SPACE, (_STAFF_BOTTOM - _STAFF_TOP) / (above + 4 + below))
         spare = (_STAFF_BOTTOM - _STAFF_TOP) - (above + 4 + below) * space
-        return StaffRoom(LEFT, self.size[0] - RIGHT_MARGIN, _STAFF_TOP + spare / 2 + above * space, space)
+        return StaffRoom(LEFT, self.size[0] - RIGHT_MARGIN, _STAFF_TOP + spare / 2 + above * space, space, reading)
 
     def place_at(self, at: Point) -> Place | None:
         """The place of the neck under a point, None beside it."""
@@ -119,7 +119,7 @@ class MapSheet:
     def draw(self, canvas: Canvas, names: NoteNames) -> tuple[Point, ...]:
         """Staff, neck and positions; returns the middles of the heads, from the lowest pitch on."""
         notes = [FilledNote(one.shown.written, FILLS[one.shown.ink]) for one in self.ink.pitches]
-        heads = draw_ink_staff(canvas, notes, self.staff, self.neck_map.reading)
+        heads = draw_ink_staff(canvas, notes, self.staff)
         draw_ink_neck(canvas, self.neck, [self._place(one, names) for one in self.ink.pitches])
         self._draw_looked_at(canvas, heads, names)
         self._draw_positions(canvas)
@@ -163,7 +163,7 @@ class MapSheet:
         beside = towards * _BETWEEN_COLUMNS * self._column(place[0])
         if not LEFT <= place[0] + beside <= NECK_RIGHT:
             towards, beside = -towards, -beside
-        low = max(self.staff.y_of_step(TOP_LINE_STEP - 8), head[1]) + 40
+        low = max(self.staff.bottom, head[1]) + 40
         knots = [
             (head[0] - 6 * towards, head[1] + 1.4 * self.staff.space),
             (head[0] + (place[0] - head[0]) * 0.12, low),

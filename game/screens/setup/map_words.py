@@ -3,8 +3,8 @@
 from collections.abc import Iterable
 
 from game.coach.notes.ink_of_map import InkedPitch
-from game.engraving.shapes import TOP_LINE_STEP
 from game.message import Message, message
+from game.music.clef import Clef
 from game.music.keys import Key, spelled
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.pitch import Pitch, pitch
@@ -13,17 +13,15 @@ from game.neck.tuning import Place
 from game.text.catalogue import say
 from game.tunes.library.library import ShelfEntry
 
-_BOTTOM_LINE_STEP = TOP_LINE_STEP - 8
-
 
 def named(sounding: int, neck_map: NeckMap, names: NoteNames) -> str:
     """A pitch as it is written most plainly, without its octave."""
     return name_in(spelling_of(_written(sounding, neck_map)), names)
 
 
-def note_and_line(written: Pitch, names: NoteNames) -> str:
+def note_and_line(written: Pitch, names: NoteNames, clef: Clef = Clef.TREBLE) -> str:
     """A written note and where on the staff it stands: "B, on the third line"."""
-    return say("map.note_stands", note=name_in(spelling_of(written), names), where=_where(written.staff_step))
+    return say("map.note_stands", note=name_in(spelling_of(written), names), where=_where(written.staff_step, clef))
 
 
 def ink_told(found: InkedPitch, names: NoteNames) -> str:
@@ -84,16 +82,18 @@ def notes_moved(before: NeckMap, after: NeckMap, entries: Iterable[ShelfEntry]) 
     """How many notes of the shelf have another home after a change, or one at last, or none any more."""
     homes, others = before.places, after.places
     moved = {sounding for sounding in homes | others if homes.get(sounding) != others.get(sounding)}
-    return sum(count for entry in entries for sounding, count in entry.sounding(after.reading) if sounding in moved)
+    return sum(
+        count for entry in entries for sounding, count in entry.sounding(after.reading, others) if sounding in moved
+    )
 
 
 def _written(sounding: int, neck_map: NeckMap) -> Pitch:
     return spelled(sounding + 12 * neck_map.reading.octaves_down, Key())
 
 
-def _where(staff_step: int) -> Message:
+def _where(staff_step: int, clef: Clef) -> Message:
     """Which line or space of the staff, from the lowest up, or how far beyond it in ledger lines."""
-    steps = staff_step - _BOTTOM_LINE_STEP
+    steps = staff_step - clef.bottom_step
     if 0 <= steps <= 8:
         kind = "space" if steps % 2 else "line"
         return message(f"map.on_{kind}.{steps // 2 + 1}")

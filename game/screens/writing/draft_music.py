@@ -14,7 +14,7 @@ from game.engraving.still_page import StillPage
 from game.music.score import Bar
 from game.music.written import HeadId
 from game.screens.context import ScreenContext
-from game.screens.reading.music_view import ENGRAVED_FACES, LOWEST_LINE
+from game.screens.reading.music_view import ENGRAVED_FACES
 from game.tunes.entering.draft import Draft
 from game.tunes.entering.draft_score import DraftPage, draft_page
 
@@ -148,7 +148,7 @@ class DraftMusic:
         return NoteBox(
             head=self._still.rect_of(head).move(dx, dy),
             group=self._still.group_rect_of(head).move(dx, dy),
-            bottom_line_y=self._still.step_y(line, LOWEST_LINE) + dy,
+            bottom_line_y=self._still.bottom_line_y(line) + dy,
             space_px=self._still.space_px,
             step_y=lambda step: self._still.step_y(line, step) + dy,
         )

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from game.errors import TuneError
 from game.message import Message, message
+from game.music.clef import Clef
 from game.music.score import Bar, Reading, Score
 from game.tunes.abc.abc_bars import OpenBar, bars_from
 from game.tunes.abc.abc_reader import VoiceReader
@@ -20,7 +21,13 @@ from game.tunes.feel_words import feel_in_fields
 from game.tunes.left_out import LeftOut, bars_listed, with_printed_numbers
 from game.tunes.limits import MAX_BARS
 from game.tunes.musicxml.order_signs import resolved_codas, unpaired_warnings
-from game.tunes.musicxml.reading_octave import SettledOctave, fixed_octave, octave_shifted_bar, open_octave
+from game.tunes.musicxml.reading_octave import (
+    SettledOctave,
+    fixed_octave,
+    octave_shifted_bar,
+    open_octave,
+    reading_in,
+)
 from game.tunes.part_names import default_name, parts_listed
 from game.tunes.playable import check_playable
 from game.tunes.sandbox.tune_source import TuneSource
@@ -56,7 +63,7 @@ def read_abc(source: TuneSource, part: int | None, read: Reading | None) -> Scor
         raise TuneError("abc.parts_too_long", file=source.name, count=len(order), limit=MAX_BARS)
     of_chords = LeftOut()
     bars = chords_kept_inside(counted if order is open_bars else bars_from(order), of_chords)
-    octave = _octave(f"{said} {_directives(tune)}", read or Reading.GUITAR)
+    octave = _octave(f"{said} {_directives(tune)}", read)
     bars = tuple(octave_shifted_bar(bar, octave.up) for bar in bars)
     check_playable(bars, source.name)
     return Score(
@@ -175,15 +182,18 @@ def _directives(tune: AbcTune) -> str:
     return " ".join(value for letter, value in tune.header if letter == "%%" and value.startswith("MIDI transpose"))
 
 
-def _octave(said: str, reading: Reading) -> SettledOctave:
+def _octave(said: str, read: Reading | None) -> SettledOctave:
     transposed = _TRANSPOSE.search(said)
     semitones = int(transposed[1]) if transposed else 0
     warnings = []
     clef = _CLEF.search(said)
-    if clef:
+    in_clef = Clef.BASS if clef and clef[1] == Clef.BASS.value else Clef.TREBLE
+    if clef and in_clef is Clef.TREBLE:
         warnings.append(message("octave.tune_in_clef", clef=message(f"clef.{clef[1]}")))
     if semitones not in (0, -12):
         warnings.append(message("octave.tune_shifted", semitones=semitones))
     if _OCTAVE_DOWN.search(said) or semitones == -12:
-        return replace(fixed_octave(reading, file_to_sound=-1, sign="octave_sign"), warnings=tuple(warnings))
-    return replace(open_octave(reading), warnings=tuple(warnings))
+        return replace(
+            fixed_octave(reading_in(in_clef, read), file_to_sound=-1, sign="octave_sign"), warnings=tuple(warnings)
+        )
+    return replace(open_octave(reading_in(in_clef, read, said=False)), warnings=tuple(warnings))

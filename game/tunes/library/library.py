@@ -20,6 +20,7 @@ import msgspec
 
 from game.errors import TuneError
 from game.message import verbatim
+from game.music.at_reading import octaves_moved
 from game.music.difficulty import chromatic_notes, difficulty, notes_a_beat
 from game.music.order import order_of_play
 from game.music.score import Reading, Score
@@ -79,9 +80,9 @@ class ShelfEntry:
     kind: TuneKind = TuneKind.SONG
     beside: str = ""
 
-    def sounding(self, reading: Reading) -> tuple[tuple[int, int], ...]:
-        """`counts` for a player who reads at `reading`; see `game.music.at_reading`."""
-        up = 0 if self.sound_fixed else 12 * (self.reading.octaves_down - reading.octaves_down)
+    def sounding(self, reading: Reading, homes: Container[int] = ()) -> tuple[tuple[int, int], ...]:
+        """`counts` for a player who reads at `reading`; `homes` are the pitches they play (`game.music.at_reading`)."""
+        up = 12 * octaves_moved(self.counts, self.reading, reading, homes, sound_fixed=self.sound_fixed)
         return tuple((pitch + up, count) for pitch, count in self.counts)
 
 

@@ -41,7 +41,7 @@ def tune_readiness(
     `pitch_costs(neck_map)`, for many tunes in a row.
     """
     costs = pitch_costs(neck_map) if costs is None else costs
-    counts = {pitch: count for pitch, count in entry.sounding(neck_map.reading) if pitch in costs}
+    counts = {pitch: count for pitch, count in entry.sounding(neck_map.reading, neck_map.places) if pitch in costs}
     stretches, slow = player_parts(counts, stretches=costs, weights=weights)
     return TuneReadiness(
         difficulty=entry.difficulty + stretches + slow,

@@ -12,6 +12,7 @@ from statistics import median
 from game.errors import TuneError
 from game.message import Message, message
 from game.music.barring import BarFrame, LineNote, bars_of, ends_written, frames, in_force
+from game.music.clef import Clef
 from game.music.keys import Key
 from game.music.meter import Meter
 from game.music.score import Bar, Reading, Score
@@ -22,7 +23,13 @@ from game.tunes.midi.pickup_bar import with_bar_lines_moved, without_leading_sil
 from game.tunes.midi.quantised import Quantised, quantise
 from game.tunes.midi.spelled_line import guessed_key, spelled_line
 from game.tunes.midi.written_grid import written_ends, written_onsets
-from game.tunes.musicxml.reading_octave import SettledOctave, fixed_octave, octave_shifted_bar, open_octave
+from game.tunes.musicxml.reading_octave import (
+    SettledOctave,
+    fixed_octave,
+    octave_shifted_bar,
+    open_octave,
+    reading_in,
+)
 from game.tunes.playable import check_playable
 from game.tunes.sandbox.tune_source import TuneSource
 
@@ -30,6 +37,10 @@ from game.tunes.sandbox.tune_source import TuneSource
 _PAGE_FROM = 65
 # General MIDI programs 25-32 (from 0: 24-31) are guitars.
 _GUITARS = range(24, 32)
+# 33-40 (from 0: 32-39) are basses.
+_BASSES = range(32, 40)
+# Half of what sounds lies below this: the B under middle C, over which ledger lines begin in the bass clef.
+_BASS_CLEF_BELOW = 59
 
 
 def read_midi(source: TuneSource, part: int | None, read: Reading | None) -> Score:
@@ -61,7 +72,7 @@ def read_midi(source: TuneSource, part: int | None, read: Reading | None) -> Sco
         LineNote(onset=onset - shift, length=end - onset, pitch=pitch)
         for onset, end, pitch in zip(onsets, ends, pitches, strict=True)
     ]
-    octave = _octave(line, read or Reading.GUITAR)
+    octave = _octave(line, read)
     bars = tuple(octave_shifted_bar(bar, octave.up) for bar in bars_of(bar_frames, written))
     bars = _with_sections(bars, bar_frames, [(_exact(at) - shift, name) for at, name in tune.sections])
     check_playable(bars, source.name)
@@ -148,9 +159,14 @@ def _with_sections(
     return tuple(named)
 
 
-def _octave(line: ChosenLine, reading: Reading) -> SettledOctave:
-    """MIDI numbers are what sounds (MIDI 1.0); but a high line, not played on a guitar, is a lead sheet's page."""
-    high = median(note.midi for note in line.notes) >= _PAGE_FROM
+def _octave(line: ChosenLine, read: Reading | None) -> SettledOctave:
+    """MIDI numbers are what sounds (MIDI 1.0); but a high line, not played on a guitar, is a lead sheet's page. A bass
+    stands in the bass clef, and for who reads there any low line.
+    """
+    middle = median(note.midi for note in line.notes)
+    low = read is not None and read.clef is Clef.BASS and middle < _BASS_CLEF_BELOW
+    reading = reading_in(Clef.BASS if line.part.program in _BASSES or low else Clef.TREBLE, read)
+    high = middle >= _PAGE_FROM
     if high and line.part.program not in _GUITARS and reading is Reading.GUITAR:
         return replace(open_octave(reading), reason=message("octave.high_line"))
     return fixed_octave(reading, file_to_sound=0, sign="pitches")

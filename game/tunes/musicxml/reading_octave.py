@@ -4,6 +4,9 @@ In MusicXML a pitch under an octave clef is the sound and the page lies an octav
 -1); under a plain clef with a `transpose` of a whole octave the pitch is the page and the sound lies below;
 with neither the file is a lead sheet, whose page stands and is read at the octave of the player's choice
 (MusicXML 4.0; the last is trade).
+
+A file keeps its clef, treble or bass: who reads in the other one gets its page by `game.music.at_reading`. A plain bass
+clef that nobody said anything about is taken as trombones and cellos read it, sounding as written (trade).
 """
 
 from dataclasses import dataclass, replace
@@ -11,6 +14,7 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 from game.message import Message, message
+from game.music.clef import Clef
 from game.music.score import Bar, Note, Reading
 from game.tunes.musicxml.staves import holds_for_staff, staff_read
 
@@ -39,12 +43,24 @@ def settled_octave(part: Element, read: Reading | None) -> SettledOctave:
     transpose = _first(part, "transpose")
     semitones = _semitones(transpose)
     warnings = _warnings(clef, clef_octaves, semitones)
-    reading = read or Reading.GUITAR
+    in_clef = Clef.BASS if _sign_of(clef) == Clef.BASS.sign else Clef.TREBLE
     if clef_octaves == -1:
-        return _fixed(reading, file_to_sound=0, sign="clef", warnings=warnings)
+        return _fixed(reading_in(in_clef, read), file_to_sound=0, sign="clef", warnings=warnings)
     if semitones == -_OCTAVE:
-        return _fixed(reading, file_to_sound=-1, sign="transposition", warnings=warnings)
-    return replace(open_octave(reading), up=0 if clef_octaves == 0 else -clef_octaves, warnings=warnings)
+        return _fixed(reading_in(in_clef, read), file_to_sound=-1, sign="transposition", warnings=warnings)
+    settled = open_octave(reading_in(in_clef, read, said=False))
+    return replace(settled, up=0 if clef_octaves == 0 else -clef_octaves, warnings=warnings)
+
+
+def reading_in(clef: Clef, read: Reading | None, *, said: bool = True) -> Reading:
+    """How a file in `clef` is read: as the player reads, where that is their clef; else as guitars do, as bass guitars
+    do where the file has `said` that it sounds an octave down, and a bass clef as written where it has not.
+    """
+    if read is not None and read.clef is clef:
+        return read
+    if clef is Clef.TREBLE:
+        return Reading.GUITAR
+    return Reading.BASS if said else Reading.CONCERT_BASS
 
 
 def open_octave(reading: Reading) -> SettledOctave:
@@ -54,7 +70,7 @@ def open_octave(reading: Reading) -> SettledOctave:
 
 def fixed_octave(reading: Reading, *, file_to_sound: int, sign: str) -> SettledOctave:
     """A file that settles what sounds, `file_to_sound` octaves from its pitches; `sign` says by what: the sentences
-    are `octave.by_{sign}_{reading}`.
+    are `octave.by_{sign}_guitar` for a page an octave above the sound, and `octave.by_{sign}_concert`.
     """
     return _fixed(reading, file_to_sound=file_to_sound, sign=sign, warnings=())
 
@@ -72,7 +88,7 @@ def octave_shifted_bar(bar: Bar, up: int) -> Bar:
 def _fixed(reading: Reading, *, file_to_sound: int, sign: str, warnings: tuple[Message, ...]) -> SettledOctave:
     """The file fixes the sound: the page moves to fit the reading."""
     up = file_to_sound + reading.octaves_down
-    reason = message(f"octave.by_{sign}_{reading.value}")
+    reason = message(f"octave.by_{sign}_{'guitar' if reading.octaves_down else 'concert'}")
     return SettledOctave(reading=reading, up=up, reason=reason, sound_fixed=True, warnings=warnings)
 
 
@@ -87,11 +103,13 @@ def _warnings(clef: Element | None, clef_octaves: int, semitones: int) -> tuple[
         warnings.append(message("octave.clef_and_transposition"))
     if clef_octaves not in (0, -1):
         warnings.append(message("octave.clef_as_written"))
-    sign = (clef.findtext("sign") or "G").strip() if clef is not None else "G"
-    if sign in {"F", "C"}:
-        clef_named = message("clef.bass" if sign == "F" else "clef.c")
-        warnings.append(message("octave.part_in_clef", clef=clef_named))
+    if _sign_of(clef) == "C":
+        warnings.append(message("octave.part_in_clef", clef=message("clef.c")))
     return tuple(warnings)
+
+
+def _sign_of(clef: Element | None) -> str:
+    return (clef.findtext("sign") or "G").strip() if clef is not None else "G"
 
 
 def _semitones(transpose: Element | None) -> int:

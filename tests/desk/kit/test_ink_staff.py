@@ -1,6 +1,7 @@
 """The staff of one's own notes."""
 
 import itertools
+from dataclasses import replace
 from itertools import pairwise
 from operator import sub
 
@@ -77,11 +78,33 @@ def test_a_ring_is_drawn_around_what_is_new_or_due(canvas):
     assert min(around[1:]) > 1.1 * around[0]
 
 
-@pytest.mark.parametrize("reading", Reading)
+@pytest.mark.parametrize("reading", [Reading.GUITAR, Reading.CONCERT])
 def test_the_clef_of_the_guitar_has_its_eight_below(canvas, drawn, reading):
-    draw_empty_staff(canvas, ROOM, reading)
+    draw_empty_staff(canvas, replace(ROOM, reading=reading))
     below = drawn(canvas).bottom - canvas.px(ROOM.top + 4 * ROOM.space)
     assert (below > canvas.px(20)) == bool(reading.octaves_down)
+
+
+def test_the_clef_of_the_bass_has_its_eight_below_its_curl(canvas):
+    """SMuFL `fClef` and `fClef8vb`: the figure hangs from the tail, on the lowest line of the staff."""
+    inked = []
+    for reading in (Reading.CONCERT_BASS, Reading.BASS):
+        canvas.surface.fill(canvas.theme.paper)
+        draw_empty_staff(canvas, replace(ROOM, reading=reading))
+        tail = canvas.rect(ROOM.left, ROOM.top + 2 * ROOM.space, 4 * ROOM.space, 2 * ROOM.space)
+        rows = pygame.surfarray.array2d(canvas.surface.subsurface(tail))
+        inked.append(int((rows != canvas.surface.map_rgb(canvas.theme.paper)).sum()))
+    assert inked[1] > 1.05 * inked[0]
+
+
+@pytest.mark.parametrize(
+    ("reading", "name", "steps"),
+    [(Reading.GUITAR, "B4", 4), (Reading.BASS, "D3", 4), (Reading.BASS, "E2", 10), (Reading.CONCERT_BASS, "C4", -2)],
+)
+def test_a_note_stands_where_its_clef_has_it(reading, name, steps):
+    """Half spaces below the top line: middle lines are B4 and D3; open E and middle C stand on ledgers (trade)."""
+    room = replace(ROOM, reading=reading)
+    assert room.y_of(name) == ROOM.top + steps * ROOM.space / 2
 
 
 CHROMATIC = "Ab3 A3 Bb3 B3 C4 C#4 D4 Eb4 E4 F4 F#4 G4 Ab4 A4 Bb4 B4 C5 C#5 D5 Eb5 E5 F5 F#5 G5 Ab5 A5 Bb5 B5 C6 C#6"

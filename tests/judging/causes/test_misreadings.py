@@ -6,6 +6,7 @@ from game.judging.causes.cause_numbers import CAUSE_NUMBERS
 from game.judging.causes.misreadings import NoteAsRead, on_ledger
 from game.judging.causes.signs import signs_before
 from game.judging.expected import expected_notes
+from game.music.clef import Clef
 from game.music.pitch import pitch
 from game.neck.neck_map import standard_map
 from tests.made import passage
@@ -41,7 +42,8 @@ def test_a_line_read_without_its_signature_is_possible_and_rare():
 def test_only_on_ledger_lines_is_more_than_a_third_miscounted():
     assert set(dict(as_read("E5 w", 1).other_lines(pitch("A5").midi))) == set()
     assert 3 in dict(as_read("A5 w", 1).other_lines(pitch("D6").midi))
-    assert [on_ledger(pitch(name).staff_step) for name in ("C4", "D4", "G5", "A5")] == [True, False, False, True]
+    places = {name: on_ledger(pitch(name).staff_step, Clef.TREBLE) for name in ("C4", "D4", "G5", "A5")}
+    assert places == {"C4": True, "D4": False, "G5": False, "A5": True}
 
 
 @pytest.mark.parametrize(

@@ -12,10 +12,10 @@ from tests.screens.table import Table
 
 def sign_pages(table: Table, *entries: ShelfEntry, pages: int = 1000, bpm: int = 72) -> None:
     """Sign the first pages of these tunes off, kept at `bpm`."""
-    coach, reading = table.context.session.coach, table.context.settings.neck_map().reading
+    coach, neck_map = table.context.session.coach, table.context.settings.neck_map()
     records = dict(coach.state.records)
     for entry in entries:
-        for page in pages_of_tune(entry, reading).pages[:pages]:
+        for page in pages_of_tune(entry, neck_map).pages[:pages]:
             records[page.key] = PassageRecord(
                 facts=PassageFacts(name=page.key), marks=tuple(Mark), practised_day=table.day - 9, held_bpm=bpm
             )

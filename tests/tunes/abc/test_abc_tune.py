@@ -91,6 +91,22 @@ def test_the_octave_is_settled_as_for_a_lead_sheet(field, read, sounding, fixed)
     assert (score.sound_fixed, bool(score.octave_reason)) == (fixed, True)
 
 
+@pytest.mark.parametrize(
+    ("field", "choice", "reading", "sounding"),
+    [
+        ("C clef=bass", None, Reading.CONCERT_BASS, 36),
+        ("C clef=bass", Reading.BASS, Reading.BASS, 24),
+        ("C clef=bass-8", Reading.GUITAR, Reading.BASS, 24),
+        ("C clef=treble", Reading.BASS, Reading.GUITAR, 24),
+    ],
+)
+def test_a_tune_in_the_bass_clef_stays_in_it(field, choice, reading, sounding):
+    """C,, is two octaves below middle C; with the 8 it sounds another one below (ABC 2.1)."""
+    score = read_here(abc("C,,4", key=field), read=choice)
+    note = written_notes(score.bars, score.reading)[0]
+    assert (score.reading, note.pitch.name, note.sounding) == (reading, "C2", sounding)
+
+
 def test_real_tunes_are_played_as_abc2midi_plays_them(tmp_path):
     """25 tunes of four collections, repeats included; `python -m tests.bench.abc` does 200."""
     require("abc2midi", package="abcmidi")

@@ -91,10 +91,17 @@ def test_metres_and_keys_may_change():
         (72, None, None, "C5", 60),
         (72, 26, None, "C6", 72),
         (72, None, Reading.CONCERT, "C5", 72),
+        (28, 33, None, "E2", 28),
+        (28, 33, Reading.CONCERT, "E2", 28),
+        (40, None, Reading.BASS, "E3", 40),
+        (40, None, Reading.CONCERT_BASS, "E2", 40),
+        (72, None, Reading.BASS, "C5", 60),
     ],
 )
 def test_the_octave_of_the_page_is_settled_and_said(first, program, choice, page, sounding):
-    """Numbers are what sounds (MIDI 1.0); a line too high for a guitar is taken for a lead sheet's page."""
+    """Numbers are what sounds (MIDI 1.0); a line too high for a guitar is taken for a lead sheet's page, and a bass
+    (General MIDI programs 33-40, from 1) stands in the bass clef, an octave above its sound.
+    """
     score = midi_score(steps(1, 1, 1, 1, first=first), program=program, choice=choice)
     first_note = written_notes(score.bars, score.reading)[0]
     assert (first_note.pitch.name, first_note.sounding, bool(score.octave_reason)) == (page, sounding, True)

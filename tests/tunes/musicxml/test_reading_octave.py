@@ -78,10 +78,37 @@ def test_what_is_unusual_is_said(clef_octaves: int, transpose: str, warnings: li
     assert [warning.key for warning in octave.warnings] == warnings
 
 
-@pytest.mark.parametrize(("sign", "clef"), [("F", "clef.bass"), ("C", "clef.c")])
-def test_a_part_in_another_clef_is_said_with_it(sign: str, clef: str):
-    (warning,) = settled(f"<attributes><clef><sign>{sign}</sign></clef></attributes>").warnings
-    assert dict(warning.values)["clef"] == message(clef)
+def test_a_part_in_a_clef_that_is_not_read_here_is_said_with_it():
+    (warning,) = settled("<attributes><clef><sign>C</sign></clef></attributes>").warnings
+    assert dict(warning.values)["clef"] == message("clef.c")
+
+
+BASS_CLEF = ATTRIBUTES.replace(CLEF, "<clef><sign>F</sign><line>4</line>")
+BASS_OCTAVE_CLEF = OCTAVE_CLEF.replace(CLEF, "<clef><sign>F</sign><line>4</line>")
+BASS_TRANSPOSED = TRANSPOSED.replace(CLEF, "<clef><sign>F</sign><line>4</line>")
+
+
+# Source: MusicXML 4.0, clef-octave-change and transpose. E1 sounds from the open E of a bass, written E2 (trade).
+@pytest.mark.parametrize(
+    ("attributes", "in_file", "choice", "reading", "page", "sounding"),
+    [
+        (BASS_OCTAVE_CLEF, "E1", None, Reading.BASS, "E2", 28),
+        (BASS_OCTAVE_CLEF, "E1", Reading.GUITAR, Reading.BASS, "E2", 28),
+        (BASS_OCTAVE_CLEF, "E1", Reading.CONCERT_BASS, Reading.CONCERT_BASS, "E1", 28),
+        (BASS_TRANSPOSED, "E2", None, Reading.BASS, "E2", 28),
+        (BASS_CLEF, "E2", None, Reading.CONCERT_BASS, "E2", 40),
+        (BASS_CLEF, "E2", Reading.BASS, Reading.BASS, "E2", 28),
+        (BASS_CLEF, "E2", Reading.CONCERT, Reading.CONCERT_BASS, "E2", 40),
+        (ATTRIBUTES, "C5", Reading.BASS, Reading.GUITAR, "C5", 60),
+    ],
+)
+def test_a_file_keeps_its_clef_and_is_read_as_the_player_reads_there(
+    read, attributes, in_file, choice, reading, page, sounding
+):
+    tune = read(score(note(in_file, 16), attributes=attributes), read=choice)
+    (only,) = written_notes(tune.bars, tune.reading)
+    assert (tune.reading, str(only.pitch), only.sounding) == (reading, page, sounding)
+    assert tell(tune.octave_reason).endswith(".")
 
 
 def test_only_the_clef_of_the_first_staff_counts():
