@@ -33,7 +33,7 @@ from game.tunes.playable import check_playable
 from game.tunes.sandbox.tune_source import TuneSource
 from game.tunes.swing_words import swing_in_words
 
-_OCTAVE_DOWN = re.compile(r"\btreble-8|-8va\b")
+_OCTAVE_DOWN = re.compile(r"\b(?:treble|bass)-8|-8va\b")
 _CLEF = re.compile(r"\b(bass|alto|tenor|perc)")
 _OCTAVES = re.compile(r"\boctave\s*=\s*(-?[0-4])\b")
 _TRANSPOSE = re.compile(r"\btranspose\s*=?\s*(-?\d{1,3})\b")
