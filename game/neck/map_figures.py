@@ -32,7 +32,7 @@ class MapFigures:
 def figures_of(neck_map: NeckMap, counts: MelodyCounts, costs: MovementCosts = COSTS) -> MapFigures:
     """How `neck_map` serves the melodies counted."""
     homes = {home.sounding: home for home in neck_map.homes if home.sounding in counts.counts}
-    taken = {sounding: _fingered(home.place, neck_map) for sounding, home in homes.items()}
+    taken = {sounding: _taken(home, neck_map) for sounding, home in homes.items()}
     notes = counts.notes or 1
     unreached = tuple(sorted(counts.counts.keys() - homes.keys()))
     missing = sum(counts.counts[sounding] for sounding in unreached)
@@ -44,8 +44,10 @@ def figures_of(neck_map: NeckMap, counts: MelodyCounts, costs: MovementCosts = C
     jumps = 0
     for (before, after), times in counts.pairs.items():
         if before != after and before in taken and after in taken:
-            total += times * step_cost(taken[before], taken[after], costs)
-            jumps += times * is_jump(taken[before], taken[after])
+            one, other = taken[before], taken[after]
+            total += times * step_cost(one, other, costs)
+            if one.finger == other.finger:
+                jumps += times * is_jump(one, other)
     return MapFigures(
         neck_map=neck_map,
         on_map_share=1 - missing / notes,
@@ -67,7 +69,7 @@ def cost_of_moving(neck_map: NeckMap, place: Place, counts: MelodyCounts, costs:
     now = neck_map.home_of(moved)
     if not times or (now is not None and now.place == place):
         return 0.0
-    taken = {home.sounding: _fingered(home.place, neck_map) for home in neck_map.homes}
+    taken = {home.sounding: _taken(home, neck_map) for home in neck_map.homes}
     new, old = _fingered(place, neck_map), taken.get(moved)
     change = times * _home_cost(_reach(place, neck_map), new, costs)
     change -= times * (costs.off_map if now is None or old is None else _home_cost(now.reach, old, costs))
@@ -78,6 +80,12 @@ def cost_of_moving(neck_map: NeckMap, place: Place, counts: MelodyCounts, costs:
         if other is not None:
             change += often * (step_cost(new, other, costs) - (step_cost(old, other, costs) if old else 0.0))
     return change / counts.notes
+
+
+def _taken(home: Home, neck_map: NeckMap) -> Fingered:
+    if neck_map.second is None and not home.outlying:
+        return fingered(home.place, neck_map.position, neck_map.hand)
+    return _fingered(home.place, neck_map)
 
 
 def _fingered(place: Place, neck_map: NeckMap) -> Fingered:

@@ -46,11 +46,8 @@ def best_map(
     """
     if position is None:
         return best_maps(counts, tuning=tuning, frets=frets, reading=reading, hand=hand, outlying=outlying)[0]
-    return _best_of_position(
-        new_map(position=position, tuning=tuning, frets=frets, reading=reading, hand=hand),
-        counts,
-        outlying=outlying,
-    )
+    standard = new_map(position=position, tuning=tuning, frets=frets, reading=reading, hand=hand)
+    return _best_of_position(standard, counts, _places_of(counts, tuning, frets), outlying=outlying)
 
 
 def best_maps(
@@ -66,10 +63,12 @@ def best_maps(
     one nearest to position V. Raises `MapError` for frets or a hand out of range.
     """
     highest = max(1, min(HIGHEST_SEARCHED_POSITION, frets - hand.span + 1))
+    places = _places_of(counts, tuning, frets)
     found = [
         _best_of_position(
             new_map(position=position, tuning=tuning, frets=frets, reading=reading, hand=hand),
             counts,
+            places,
             outlying=outlying,
         )
         for position in range(1, highest + 1)
@@ -88,13 +87,27 @@ def outlying_homes(neck_map: NeckMap, counts: MelodyCounts) -> dict[int, Place]:
     return {sounding: place for sounding, place in _least_homes(options, counts).items() if sounding not in usual}
 
 
-def _best_of_position(standard: NeckMap, counts: MelodyCounts, *, outlying: bool) -> MapFigures:
+def _places_of(counts: MelodyCounts, tuning: Tuning, frets: int) -> dict[int, tuple[Place, ...]]:
+    """Every place of each pitch that occurs."""
+    return {sounding: tuning.places_of(sounding, frets) for sounding in sorted(counts.counts)}
+
+
+def _best_of_position(
+    standard: NeckMap, counts: MelodyCounts, places: Mapping[int, tuple[Place, ...]], *, outlying: bool
+) -> MapFigures:
     usual = standard.places
-    options = {
-        sounding: found
-        for sounding in sorted(counts.counts)
-        if (found := _options(sounding, standard, usual.get(sounding), outlying=outlying))
+    reached = {
+        fret
+        for fret in range(standard.frets + 1)
+        if reach_of(fret, standard.position, standard.hand) is not Reach.OUTLYING
     }
+    options = {}
+    for sounding, there in places.items():
+        within = [place for place in there if place.fret in reached]
+        if within:
+            options[sounding] = _within(within, standard, usual.get(sounding))
+        elif there and outlying:
+            options[sounding] = _outside(there, standard)
     homes = _least_homes(options, counts)
     choices = {sounding: place for sounding, place in homes.items() if usual.get(sounding) != place}
     best = standard
@@ -110,15 +123,11 @@ def _best_of_position(standard: NeckMap, counts: MelodyCounts, *, outlying: bool
     return figures_of(best, counts)
 
 
-def _options(sounding: int, standard: NeckMap, usual: Place | None, *, outlying: bool) -> tuple[_Option, ...]:
-    """The places a pitch may have its home at: the usual one first, then those nearest to the hand."""
-    position, hand = standard.position, standard.hand
-    places = standard.tuning.places_of(sounding, standard.frets)
-    within = [place for place in places if reach_of(place.fret, position, hand) is not Reach.OUTLYING]
-    if not within:
-        return _outside(places, standard) if outlying else ()
-    within.sort(key=lambda place: (place != usual, place))
-    taken = [fingered(place, position, hand) for place in within]
+def _within(places: list[Place], standard: NeckMap, usual: Place | None) -> tuple[_Option, ...]:
+    """Places that the position holds, the usual one first."""
+    if len(places) > 1:
+        places.sort(key=lambda place: (place != usual, place))
+    taken = [fingered(place, standard.position, standard.hand) for place in places]
     return tuple(_Option(one, note_cost(one)) for one in taken)
 
 

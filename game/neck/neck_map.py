@@ -111,7 +111,7 @@ class NeckMap:
         """The position from which the hand takes a place: one of the map's own where it reaches that far, that of the
         pitch first; else the nearest one that has the fret under the fingers. An open string moves no hand.
         """
-        regions = self.regions_for(self.tuning.sounding(place))
+        regions = (self.position,) if self.second is None else self.regions_for(self.tuning.sounding(place))
         within = [one for one in regions if reach_of(place.fret, one, self.hand) is not Reach.OUTLYING]
         return within[0] if within else self.hand.shifted_to(place.fret, regions[0])
 
@@ -199,20 +199,30 @@ def _made_map(
         hand=hand,
         second=second,
     )
-    by_pitch = _places_of_regions(empty) | choices
-    homes = tuple(
-        Home(sounding=sounding, place=place, reach=_reach_from(place.fret, empty.regions_for(sounding), hand))
-        for sounding, place in sorted(by_pitch.items())
-    )
-    return replace(empty, homes=homes)
+    return replace(empty, homes=_homes(empty, _places_of_regions(empty) | choices))
 
 
 _kept_map = lru_cache(maxsize=_KEPT_MAPS)(_made_map)
 
 
+def _homes(neck_map: NeckMap, by_pitch: Mapping[int, Place]) -> tuple[Home, ...]:
+    """Each place as it is reached, in order of pitch. Many lie at one fret, and are reached alike."""
+    known: dict[tuple[int, tuple[int, ...]], Reach] = {}
+    homes = []
+    for sounding, place in sorted(by_pitch.items()):
+        regions = (neck_map.position,) if neck_map.second is None else neck_map.regions_for(sounding)
+        key = (place.fret, regions)
+        if key not in known:
+            known[key] = _reach_from(place.fret, regions, neck_map.hand)
+        homes.append(Home(sounding=sounding, place=place, reach=known[key]))
+    return tuple(homes)
+
+
 def _places_of_regions(neck_map: NeckMap) -> dict[int, Place]:
     """Sounding pitch to place, each in its own region where that has it."""
     of_regions = [_places_of_region(neck_map, position) for position in neck_map.positions]
+    if neck_map.second is None:
+        return of_regions[0]
     lower, higher = of_regions[0], of_regions[-1]
     own = {
         sounding: place
@@ -224,12 +234,14 @@ def _places_of_regions(neck_map: NeckMap) -> dict[int, Place]:
 
 
 def _places_of_region(neck_map: NeckMap, position: int) -> dict[int, Place]:
-    tuning, by_pitch = neck_map.tuning, dict[int, Place]()
+    from_the_lowest = list(enumerate(neck_map.tuning.open_strings, start=1))[::-1]
+    by_pitch = dict[int, Place]()
     for fret in _frets_by_preference(position, neck_map.hand):
         if fret > neck_map.frets:
             continue
-        for string in range(len(tuning.open_strings), 0, -1):
-            by_pitch.setdefault(tuning.sounding(Place(string, fret)), Place(string, fret))
+        for string, open_string in from_the_lowest:
+            if open_string + fret not in by_pitch:
+                by_pitch[open_string + fret] = Place(string, fret)
     return by_pitch
 
 
