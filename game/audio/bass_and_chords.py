@@ -37,18 +37,22 @@ SOFT = 0.6
 
 
 class AccompanimentSounds:
-    """Bass notes and chords at one rate, each rendered once."""
+    """Bass notes and chords at one rate, each rendered once. They sound so many semitones higher as they are
+    `raised`.
+    """
 
     def __init__(self, rate: int) -> None:
         self.rate = rate
+        self.raised = 0
         self._waves: dict[tuple[BandPart, tuple[int, ...]], Wave] = {}
         self._strings: dict[int, Wave] = {}
 
     def wave(self, part: BandPart, soundings: tuple[int, ...]) -> Wave:
-        """What a part sounds like at these MIDI numbers. Raises `AudioError` outside 21 to 108."""
-        if (part, soundings) not in self._waves:
-            self._waves[part, soundings] = self._rendered(part, soundings)
-        return self._waves[part, soundings]
+        """What a part sounds like at these MIDI numbers. Raises `AudioError` where that lies outside 21 to 108."""
+        raised = tuple(sounding + self.raised for sounding in soundings)
+        if (part, raised) not in self._waves:
+            self._waves[part, raised] = self._rendered(part, raised)
+        return self._waves[part, raised]
 
     def make_ready(self, notes: Iterable[AccompanimentNote]) -> None:
         """Render what they need beforehand, a few milliseconds each, so that nothing is rendered in a take."""

@@ -118,6 +118,10 @@ class Metronome:
         """0 to 1, at once; muting the clicks leaves it."""
         self._player.set_volume(volume, layer=ACCOMPANIMENT_LAYER)
 
+    def set_raised(self, semitones: int) -> None:
+        """How much higher bass and chords sound, from the next take on."""
+        self._band.raised = semitones
+
     def _set_gain(self) -> None:
         self._player.set_volume(0.0 if self._muted else self._softened * self._volume)
 

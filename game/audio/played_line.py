@@ -23,7 +23,7 @@ from game.audio.output import (
     gain,
 )
 from game.audio.player import BlockPlayer
-from game.audio.pluck import HIGHEST_SOUNDING, LOWEST_SOUNDING, PluckedStrings, pen_touch
+from game.audio.pluck import PluckedStrings, pen_touch
 from game.clock import Clock
 
 LEAD_IN_S = 0.1
@@ -48,7 +48,7 @@ class PlayedLine:
 
 def line_strikes(line: PlayedLine, strings: PluckedStrings) -> Iterator[Strike]:
     """The strikes of a line. Notes that no string of ours reaches (outside 21 to 108) are left out."""
-    notes = [note for note in line.notes if LOWEST_SOUNDING <= note.sounding <= HIGHEST_SOUNDING]
+    notes = [note for note in line.notes if strings.reaches(note.sounding)]
     samples = [round((LEAD_IN_S + note.onset_s) * strings.rate) for note in notes]
     damped: list[int | None] = [after if after > here else None for here, after in pairwise(samples)]
     for note, sample, damped_sample in zip(notes, samples, [*damped, None], strict=False):
@@ -124,6 +124,10 @@ class StringPlayer:
     def volume(self, volume: float) -> None:
         self._volume = volume
         self._player.set_volume(volume)
+
+    def set_raised(self, semitones: int) -> None:
+        """How much higher everything sounds, from the next line or note on."""
+        self._strings.raised = self._band.raised = semitones
 
     def set_accompaniment_volume(self, volume: float) -> None:
         """0 to 1, at once."""

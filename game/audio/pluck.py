@@ -133,14 +133,20 @@ def pen_touch(rate: int) -> Wave:
 
 
 class PluckedStrings:
-    """Plucked strings at one rate, each rendered once."""
+    """Plucked strings at one rate, each rendered once. They sound so many semitones higher as they are `raised`."""
 
     def __init__(self, rate: int) -> None:
         self.rate = rate
+        self.raised = 0
         self._waves: dict[int, Wave] = {}
 
+    def reaches(self, sounding: int) -> bool:
+        """Whether there is a string at a MIDI number."""
+        return LOWEST_SOUNDING <= sounding + self.raised <= HIGHEST_SOUNDING
+
     def wave(self, sounding: int) -> Wave:
-        """The string at a MIDI number. Raises `AudioError` outside 21 to 108."""
-        if sounding not in self._waves:
-            self._waves[sounding] = plucked(sounding, self.rate)
-        return self._waves[sounding]
+        """The string at a MIDI number. Raises `AudioError` where that lies outside 21 to 108."""
+        raised = sounding + self.raised
+        if raised not in self._waves:
+            self._waves[raised] = plucked(raised, self.rate)
+        return self._waves[raised]

@@ -46,10 +46,12 @@ class Sound:
 
     def set_volumes(self, volumes: Volumes) -> None:
         """How loud each part is, at once. The loudest of all of them leave room for each other. What the click sounds
-        like is heard from the next take on.
+        like is heard from the next take on, and so is a capo.
         """
         self.volumes = volumes
         self.metronome.click_sound = volumes.click_sound
+        self.metronome.set_raised(volumes.raised)
+        self.strings.set_raised(volumes.raised)
         self.metronome.volume = _CLICK_ROOM * volumes.click
         self.strings.volume = _ROOM * volumes.guitar
         self.metronome.set_accompaniment_volume(_ROOM * volumes.accompaniment)

@@ -37,6 +37,7 @@ from game.commands.sound_take import (
 )
 from game.commands.take_verdicts import judged_fields, print_judged
 from game.errors import TakeError
+from game.instrument.decoding.capo import note_as_fingered
 from game.instrument.decoding.decoded import dirt_told
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.sources.heard_recording import HeardRecording
@@ -55,6 +56,7 @@ from game.message import Message, message
 from game.music.passage import Passage, whole_tune
 from game.music.written import written_out
 from game.neck.neck_map import NeckMap
+from game.neck.tuning import HIGHEST_CAPO
 from game.report.logged_take import making_sense
 from game.text.catalogue import in_english, say, tell
 from game.tunes.read_tune import read_tune
@@ -85,6 +87,7 @@ def add_parser(subparsers: Any) -> None:
     parser.add_argument("--unfiltered", action="store_true", help=say("command.take.unfiltered"))
     parser.add_argument("--part", type=int, metavar="N", help=say("command.take.part"))
     add_map_words(parser)
+    parser.add_argument("--capo", type=int, default=0, metavar="N", help=say("command.take.capo"))
     add_read_word(parser)
     add_json_flag(parser)
     add_practised_words(parser)
@@ -98,6 +101,8 @@ def run(args: argparse.Namespace) -> int:
     _check(args)
     score = read_tune(args.file, part=args.part, read=reading_from(args))
     neck_map = map_from(args, score.reading)
+    if args.capo:
+        neck_map = neck_map.remade(frets=neck_map.frets - args.capo)
     passage = whole_tune(written_out(score))
     expected = expected_notes(passage.notes, neck_map)
     given = _recording(args) if is_recording(args.take) else _midi(args, neck_map, expected)
@@ -135,12 +140,13 @@ def _unsure(judgement: Judgement) -> list[Message]:
 def _midi(args: argparse.Namespace, neck_map: NeckMap, expected: Sequence[ExpectedNote]) -> _GivenTake:
     recorded = read_take(
         args.take,
-        tuning=neck_map.tuning,
+        tuning=neck_map.tuning.raised(args.capo),
         frets=neck_map.frets,
         keyboard=args.keyboard,
         filtered=not args.unfiltered,
     )
-    played, warnings = _at_their_octave(recorded.notes, expected) if args.keyboard else (recorded.notes, [])
+    notes = _as_fingered(recorded.notes, args)
+    played, warnings = _at_their_octave(notes, expected) if args.keyboard else (notes, [])
     if sum(recorded.dirt.values()):
         warnings.append(message("command.take.dirt", dirt=dirt_told(recorded.dirt)))
     return _GivenTake(notes=played, warnings=[*ending_warnings(args.take, "MIDI"), *warnings])
@@ -148,7 +154,13 @@ def _midi(args: argparse.Namespace, neck_map: NeckMap, expected: Sequence[Expect
 
 def _recording(args: argparse.Namespace) -> _GivenTake:
     recording = heard_take(args.take, args.input_channel)
-    return _GivenTake(notes=recording.notes, warnings=sound_warnings(recording, args.take), recording=recording)
+    notes = _as_fingered(recording.notes, args)
+    return _GivenTake(notes=notes, warnings=sound_warnings(recording, args.take), recording=recording)
+
+
+def _as_fingered(notes: Sequence[PlayedNote], args: argparse.Namespace) -> list[PlayedNote]:
+    """The notes as they were fingered from the capo: its frets are counted from there already."""
+    return [note_as_fingered(note, args.capo) for note in notes]
 
 
 def _kept(args: argparse.Namespace) -> int:
@@ -190,6 +202,10 @@ def _check(args: argparse.Namespace) -> None:
         raise TakeError("command.take.tempo_missing", stage=args.stage)
     if args.stage == "places" and args.tempo is not None:
         raise TakeError("command.take.places_without_clock")
+    if not 0 <= args.capo <= HIGHEST_CAPO:
+        raise TakeError("command.take.capo_out_of_range", given=args.capo, highest=HIGHEST_CAPO)
+    if args.capo and args.keyboard:
+        raise TakeError("command.take.capo_of_keyboard")
     if not is_recording(args.take):
         if args.input_channel is not None:
             raise TakeError("command.take.channel_of_midi", file=args.take)

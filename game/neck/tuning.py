@@ -16,6 +16,8 @@ MAX_FRETS = 30
 DEFAULT_FRETS = 22
 FEWEST_STRINGS: Final = 4
 MOST_STRINGS: Final = 8
+HIGHEST_CAPO: Final = 11
+"""Hardly a neck is left behind it (trade: seldom above VII)."""
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -15,7 +15,7 @@ from game.practice_log.rows.log_records import InstrumentUsed
 
 def setup_for(settings: Settings, device: str) -> Setup:
     """How a device reports: as it was set up, else as the player said for any. Where its channels are those of another
-    instrument nobody can tell which string is which, and pitches alone count.
+    instrument nobody can tell which string is which, and pitches alone count. Its strings are those behind the capo.
     """
     if settings.instrument is InstrumentKind.KEYBOARD:
         return KeyboardSetup()
@@ -27,8 +27,8 @@ def setup_for(settings: Settings, device: str) -> Setup:
         channels=known.channels
         if known and known.channels
         else channels_from(settings.base_channel, strings=tuning.strings),
-        tuning=tuning,
-        frets=settings.frets,
+        tuning=tuning.raised(settings.capo_in_use),
+        frets=settings.frets_left,
         bend_semitones=known.bend_semitones if known else USUAL_BEND_SEMITONES,
         limits=settings.limits,
         delay=known.delay if known else Delay(),

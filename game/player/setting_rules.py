@@ -10,6 +10,7 @@ import msgspec
 
 from game.errors import MapError
 from game.message import message
+from game.neck.neck_map import FEWEST_FRETS
 from game.neck.tuning import TUNINGS, Place, tuning_named
 from game.player.file_faults import MOST_TOLD_OF_A_TABLE, AnyFault, Fault, MoreFaults
 from game.player.settings import FRETS_ABOVE_POSITION, Settings
@@ -38,9 +39,18 @@ def _tuning_is_known(settings: Settings) -> _Kept:
     return settings, []
 
 
+def _capo_leaves_a_neck(settings: Settings) -> _Kept:
+    """Behind it are as many frets as a map needs."""
+    highest = settings.frets - FEWEST_FRETS
+    if settings.capo <= highest:
+        return settings, []
+    expected = message("player.expected_whole_number", lowest=0, highest=highest)
+    return _with(settings, capo=highest), [Fault(("capo",), settings.capo, expected, highest)]
+
+
 def _position_is_on_the_neck(settings: Settings) -> _Kept:
     """The fourth finger needs a fret, too."""
-    highest = settings.frets - FRETS_ABOVE_POSITION
+    highest = settings.frets_left - FRETS_ABOVE_POSITION
     if settings.position <= highest:
         return settings, []
     expected = message("player.expected_whole_number", lowest=1, highest=highest)
@@ -49,7 +59,7 @@ def _position_is_on_the_neck(settings: Settings) -> _Kept:
 
 def _second_region_is_another_on_the_neck(settings: Settings) -> _Kept:
     """A region is joined to another one, and its fourth finger needs a fret, too."""
-    highest = settings.frets - FRETS_ABOVE_POSITION
+    highest = settings.frets_left - FRETS_ABOVE_POSITION
     if settings.second is None or settings.position != settings.second[0] <= highest:
         return settings, []
     expected = message("player.expected_second_region", highest=highest, position=settings.position)
@@ -62,10 +72,10 @@ def _choices_sound_their_pitch(settings: Settings) -> _Kept:
     fit = {
         sounding: place
         for sounding, place in settings.choices.items()
-        if place[0] <= tuning.strings and place[1] <= settings.frets and tuning.sounding(Place(*place)) == sounding
+        if place[0] <= tuning.strings and place[1] <= settings.frets_left and tuning.sounding(Place(*place)) == sounding
     }
     misfits = {sounding: place for sounding, place in settings.choices.items() if sounding not in fit}
-    expected = message("player.expected_place_of_pitch", frets=settings.frets)
+    expected = message("player.expected_place_of_pitch", frets=settings.frets_left)
     faults: list[AnyFault] = [
         Fault(("choices", str(sounding)), list(place), expected)
         for sounding, place in list(misfits.items())[:MOST_TOLD_OF_A_TABLE]
@@ -100,6 +110,7 @@ def _with(settings: Settings, **changes: object) -> Settings:
 
 _RULES: tuple[Callable[[Settings], _Kept], ...] = (
     _tuning_is_known,
+    _capo_leaves_a_neck,
     _position_is_on_the_neck,
     _second_region_is_another_on_the_neck,
     _choices_sound_their_pitch,

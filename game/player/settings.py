@@ -19,14 +19,16 @@ from game.music.names import NoteNames
 from game.music.score import Reading
 from game.music.volumes import Volumes
 from game.neck.hand import FrettingHand
-from game.neck.neck_map import DEFAULT_POSITION, FEWEST_FRETS, NeckMap, SecondRegion, standard_map
+from game.neck.neck_map import DEFAULT_POSITION, FEWEST_FRETS, NeckMap, SecondRegion, roman, standard_map
 from game.neck.tuning import (
     DEFAULT_FRETS,
     FEWEST_STRINGS,
+    HIGHEST_CAPO,
     MAX_FRETS,
     MOST_STRINGS,
     TUNINGS,
     Place,
+    Tuning,
     tuning_named,
 )
 from game.player.setting_options import BelongsTo, ChangedOn, Group, Shown, options_of
@@ -147,6 +149,10 @@ def _tuning_words(tuning: str) -> Message:
     return tuning_named(tuning).told
 
 
+def _capo_words(capo: int) -> Message:
+    return message("settings.capo.fret", fret=roman(capo)) if capo else message("settings.capo.none")
+
+
 def _volume_words(volume: float) -> Message:
     return message("settings.volume.tenths", tenths=round(10 * volume))
 
@@ -180,6 +186,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     the click, all volumes are 0 to 1; `accompanied` says what bass and chords are heard with, `manner` how they go.
     `target_bpm`, in the metre's own beat, is the tempo at which a passage is signed off. `line_level` is that of fresh
     lines, `plan_minutes` how long today's plan is.
+    `capo` is the fret of a capo, 0 for none: the page is read, and frets counted, from it.
     `base_channel` is the MIDI channel of string 1. `choices` are homes chosen by hand: sounding pitch to
     (string, fret); `stretches` and `open_strings` are the hand; `second` is a region joined to that of the position:
     its position, and the lowest sounding pitch of the higher of both.
@@ -237,6 +244,11 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     tuning: Annotated[
         str, Meta(max_length=60), Shown(Group.GUITAR, BelongsTo.PLAYER, steps=tuple(TUNINGS), words=_tuning_words)
     ] = "standard"
+    capo: Annotated[
+        int,
+        Meta(ge=0, le=HIGHEST_CAPO),
+        Shown(Group.GUITAR, BelongsTo.PLAYER, steps=range(HIGHEST_CAPO + 1), words=_capo_words),
+    ] = 0
     reading: Annotated[Reading, Shown(Group.GUITAR, BelongsTo.PLAYER)] = Reading.GUITAR
     left_handed: Annotated[bool, Shown(Group.GUITAR, BelongsTo.PLAYER)] = False
     wants_home: Annotated[bool, Shown(Group.GUITAR, BelongsTo.PLAYER)] = False
@@ -276,8 +288,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
 
     @property
     def volumes(self) -> Volumes:
-        """How loud each part of the sound is; where bass and chords are never wished they are silent. Where a
-        microphone listens the click is one that is not taken for a note.
+        """How loud each part of the sound is, and how much higher a capo makes it; where bass and chords are never
+        wished they are silent. Where a microphone listens the click is one that is not taken for a note.
         """
         off = self.accompanied is Accompanied.NOTHING
         return Volumes(
@@ -285,6 +297,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
             guitar=self.guitar_volume,
             accompaniment=0.0 if off else self.accompaniment_volume,
             click_sound=ClickSound.BRIGHT if self.by_microphone else ClickSound.WOODEN,
+            raised=self.capo_in_use,
         )
 
     @property
@@ -298,12 +311,27 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         heard_by = self.microphones.get(self.microphone) or MicrophoneSettings()
         return self.by_microphone and not heard_by.headphones
 
+    @property
+    def capo_in_use(self) -> int:
+        """The fret of the capo; 0 without one, and for whoever plays a keyboard."""
+        return 0 if self.instrument is InstrumentKind.KEYBOARD else self.capo
+
+    @property
+    def frets_left(self) -> int:
+        """How many frets the neck has from the capo on."""
+        return self.frets - self.capo_in_use
+
+    @property
+    def tuning_as_it_sounds(self) -> Tuning:
+        """The open strings behind the capo."""
+        return tuning_named(self.tuning).raised(self.capo_in_use)
+
     def neck_map(self) -> NeckMap:
         """The player's map."""
         return standard_map(
             position=self.position,
             tuning=tuning_named(self.tuning),
-            frets=self.frets,
+            frets=self.frets_left,
             reading=self.reading,
             choices={sounding: Place(*place) for sounding, place in self.choices.items()},
             hand=FrettingHand(back=self.stretches.back, on=self.stretches.on, open_strings=self.open_strings),

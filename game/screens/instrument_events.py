@@ -37,6 +37,7 @@ class InstrumentEvents:
             pedals=settings.pedals,
             wanted=settings.device or None,
             sound=sound_terms(settings),
+            capo=settings.capo_in_use,
         )
 
     def _setup_for(self, device: str) -> Setup:

@@ -136,3 +136,10 @@ def test_a_chord_that_reaches_over_the_melody_is_softer():
     assert (usual.left, usual.right) == (1.0, 1.0)
     assert soft.left == soft.right == SOFT < 1
     assert (soft.wave == usual.wave).all()
+
+
+@pytest.mark.parametrize(("part", "soundings"), [(BandPart.BASS, (33,)), (BandPart.CHORD, (52, 55, 59))])
+def test_behind_a_capo_bass_and_chords_sound_so_much_higher(part, soundings):
+    sounds, higher = AccompanimentSounds(RATE), AccompanimentSounds(RATE)
+    sounds.raised = 2
+    assert np.array_equal(sounds.wave(part, soundings), higher.wave(part, tuple(one + 2 for one in soundings)))

@@ -83,3 +83,13 @@ def test_a_pen_touches_the_paper_low_briefly_and_softly():
     assert power[: int(300 * len(touch) / RATE)].sum() > 0.9 * power.sum()
     assert np.abs(touch[len(touch) // 2 :]).max() < 0.15 * np.abs(touch).max()
     assert np.array_equal(touch, pen_touch(RATE)), "the same every time"
+
+
+def test_behind_a_capo_a_string_sounds_as_one_so_much_higher():
+    strings, higher = PluckedStrings(RATE), PluckedStrings(RATE)
+    strings.raised = 2
+    assert np.array_equal(strings.wave(60), higher.wave(62))
+    assert not strings.reaches(107)
+    assert strings.reaches(106)
+    strings.raised = 0
+    assert np.array_equal(strings.wave(60), higher.wave(60))

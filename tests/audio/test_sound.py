@@ -124,3 +124,11 @@ def test_a_device_that_opening_finds_has_not_come(monkeypatch: pytest.MonkeyPatc
         assert pygame.event.get(pygame.AUDIODEVICEADDED) == []
     finally:
         mixer.quit()
+
+
+def test_a_capo_raises_strings_and_what_accompanies_them_from_the_next_sound_on():
+    sound = Sound(SoundOutput(), USUAL)
+    sound.set_volumes(Settings(capo=2).volumes)
+    assert (sound.strings._strings.raised, sound.strings._band.raised, sound.metronome._band.raised) == (2, 2, 2)
+    sound.set_volumes(USUAL)
+    assert (sound.strings._strings.raised, sound.strings._band.raised, sound.metronome._band.raised) == (0, 0, 0)

@@ -49,6 +49,15 @@ def test_two_wrong_pitches_and_another_place_are_just_those_three(tmp_path):
     assert read["extra"] == []
 
 
+def test_a_take_behind_a_capo_is_judged_as_it_was_fingered_from_it(tmp_path):
+    raised = [replace(note, sounding=note.sounding + 3) for note in played(homes())]
+    write_take(tmp_path / "take.mid", raised)
+    read = answer("take", TUNE, tmp_path / "take.mid", "--capo", "3")
+    assert {verdict["verdict"] for verdict in read["verdicts"]} == {"clean"}
+    assert read["verdicts"][0]["fret"] == homes()[0].fret
+    assert {verdict["verdict"] for verdict in answer("take", TUNE, tmp_path / "take.mid")["verdicts"]} != {"clean"}
+
+
 def test_a_flawless_take_is_clean_and_keeps_its_times(tmp_path):
     write_take(tmp_path / "take.mid", played(homes()))
     read = answer("take", TUNE, tmp_path / "take.mid")

@@ -183,3 +183,21 @@ def test_what_the_game_plays_reaches_a_microphone_unless_headphones_were_said_fo
     assert Settings(microphone="another", microphones=phones).hears_itself
     assert Settings(microphone="a card").hears_itself
     assert not Settings(microphone="a card", instrument=InstrumentKind.KEYBOARD).hears_itself
+
+
+def test_behind_a_capo_the_homes_stay_and_fewer_frets_remain():
+    """The page is read as it is fingered from the capo (trade)."""
+    plain, capo = Settings(), Settings(capo=5)
+    assert capo.neck_map().places == plain.neck_map().places
+    assert (capo.neck_map().frets, capo.volumes.raised) == (17, 5)
+    assert capo.tuning_as_it_sounds.open_strings == (69, 64, 60, 55, 50, 45)
+
+
+def test_a_keyboard_has_no_capo():
+    keyboard = Settings(capo=5, instrument=InstrumentKind.KEYBOARD)
+    assert (keyboard.neck_map().frets, keyboard.volumes.raised, keyboard.capo_in_use) == (22, 0, 0)
+
+
+def test_a_capo_that_leaves_no_room_for_the_position_is_refused():
+    with refusal(MapError, "position 12 is not on this neck: choose 1 to 8"):
+        Settings(position=12).changed("capo", 11)

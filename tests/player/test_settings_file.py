@@ -275,3 +275,10 @@ def test_a_file_of_seven_strings_with_a_home_on_the_ninth_is_told_and_the_rest_o
 def test_a_tuning_by_numbers_of_an_older_program_still_holds(path, tuning):
     path.write_text(json.dumps({"tuning": tuning}))
     assert load(path).without_faults().neck_map().tuning.open_strings == (62, 59, 55, 50, 45, 39)
+
+
+def test_a_capo_past_the_neck_is_put_right_and_the_position_with_it(path):
+    assert loaded(path, '{"frets": 12, "capo": 11, "position": 9}').settings.neck_map().position == 1
+    told = refused(path, '{"frets": 12, "capo": 11, "position": 9}')
+    assert "capo is a whole number from 0 to 8" in told or "capo is 0 to 8" in told
+    assert loaded(path, '{"capo": 4, "tuning": "bass"}').faults == ()

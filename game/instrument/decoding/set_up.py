@@ -202,6 +202,17 @@ def found_strings(state: SetUp, *, capo: int = 0) -> FoundStrings:
     return FoundStrings(channels=channels, tuning=tuning, bend_semitones=bend, bend_is_known=is_known, is_mpe=is_mpe)
 
 
+def capo_heard(found: Tuning, known: Tuning, capo: int) -> int | None:
+    """The fret of the capo that makes of the `known` tuning what was found behind one at `capo`: all strings lie as
+    far from it. 0 where it is not on; None where it explains nothing.
+    """
+    steps = {one - other for one, other in zip(found.open_strings, known.open_strings, strict=False)}
+    if found.strings != known.strings or len(steps) != 1:
+        return None
+    fret = capo + steps.pop()
+    return fret if fret >= 0 else None
+
+
 def _channels_tell_strings(state: SetUp) -> bool:
     heard, count = state.heard, state.strings
     distinct = len({one.channel for one in heard[:count]}) == count

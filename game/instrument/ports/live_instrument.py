@@ -34,8 +34,8 @@ LiveEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesC
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ListeningTerms:
     """How to listen: the master clock, how a device reports by its name, the controllers of the pedals that command,
-    the one device that is wanted, by any part of its name (None for whichever plays), and the input for `sound` by
-    which a guitar is heard, None for none.
+    the one device that is wanted, by any part of its name (None for whichever plays), the input for `sound` by which a
+    guitar is heard, None for none, and the fret of the `capo` on it.
     """
 
     now_s: Callable[[], float]
@@ -43,6 +43,7 @@ class ListeningTerms:
     pedals: tuple[int, ...]
     wanted: str | None = None
     sound: SoundTerms | None = None
+    capo: int = 0
 
 
 @dataclass(slots=True)

@@ -9,6 +9,7 @@ from dataclasses import replace
 from enum import Enum
 from typing import TYPE_CHECKING, Protocol
 
+from game.instrument.decoding.capo import as_fingered
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.played import PlayedNote
 from game.instrument.ports.device_changes import DeviceChange, DeviceLost, SystemChanged
@@ -110,6 +111,7 @@ class LiveSources:
     def __init__(self, terms: ListeningTerms, opened: Sequence[OpenSource] = LISTENED_TO) -> None:
         self._sources = tuple(open_source(terms) for open_source in opened)
         self._takeover = Takeover()
+        self._capo = terms.capo
         from game.instrument.ports.microphone import Microphone  # noqa: PLC0415 - not before the first frame
 
         self._microphone = next((source for source in self._sources if isinstance(source, Microphone)), None)
@@ -145,6 +147,7 @@ class LiveSources:
 
     def settle(self, terms: ListeningTerms) -> None:
         """The settings have changed."""
+        self._capo = terms.capo
         for source in self._sources:
             source.settle(terms)
 
@@ -177,12 +180,14 @@ class LiveSources:
         return change
 
     def events(self, now_s: float) -> Iterator[LiveEvent]:
-        """What happened since the last call, in order for each source. Once a pickup plays, the microphone does not."""
+        """What happened since the last call, in order for each source, its notes as they were fingered from the capo.
+        Once a pickup plays, the microphone does not.
+        """
         for source in self._sources:
             step = after_heard if source is self._microphone else after_pickup
             for event in source.events(now_s):
                 self._takeover, passed = step(self._takeover, event)
-                yield from passed
+                yield from (as_fingered(one, self._capo) for one in passed)
 
     def close(self) -> None:
         """Let go of every port."""

@@ -88,23 +88,37 @@ class DelayStep:
     @property
     def choices(self) -> tuple[DelayChoice, ...]:
         """What can be chosen now, from above; none while it is measured."""
-        leave = DelayChoice(4, "leave", self._leave)
+        lowest = self.lowest_string
+        leave = DelayChoice(lowest - 2, "leave", self._leave)
         match self.stage:
             case DelayStage.ASKS_HOW if not self._context.devices.sound.sounds:
-                return (DelayChoice(6, "leave", self._leave),)
+                return (DelayChoice(lowest, "leave", self._leave),)
             case DelayStage.ASKS_HOW:
                 return (
-                    DelayChoice(6, "loudspeaker", self._by_loudspeaker),
-                    DelayChoice(5, "headphones", self._by_headphones),
+                    DelayChoice(lowest, "loudspeaker", self._by_loudspeaker),
+                    DelayChoice(lowest - 1, "headphones", self._by_headphones),
                     leave,
                 )
             case DelayStage.ASKS_HEADPHONES:
-                return (DelayChoice(6, "held", self._measure), DelayChoice(5, "plucked", self._pluck), leave)
+                return (
+                    DelayChoice(lowest, "held", self._measure),
+                    DelayChoice(lowest - 1, "plucked", self._pluck),
+                    leave,
+                )
             case DelayStage.REFUSED:
                 again = self._pluck if self.played is not None else self._measure
-                return (DelayChoice(6, "again", again), DelayChoice(5, "otherwise", self._ask_anew), leave)
+                return (
+                    DelayChoice(lowest, "again", again),
+                    DelayChoice(lowest - 1, "otherwise", self._ask_anew),
+                    leave,
+                )
             case _:
                 return ()
+
+    @property
+    def lowest_string(self) -> int:
+        """The number of the lowest string."""
+        return len(self._open_strings)
 
     @property
     def clicks_gone(self) -> int:
@@ -275,6 +289,7 @@ class DelayStep:
         return DelayState(
             stage=self.stage,
             sounds=self._context.devices.sound.sounds,
+            lowest_string=self.lowest_string,
             attempt=self._attempt,
             wavered=self._wavered,
             plucks=self.plucks,

@@ -16,7 +16,6 @@ from game.desk.typography import Face
 from game.instrument.decoding.calibration import MOST_PLUCKS, DelayFit, Pluck, enough_plucks, fit_delay, offsets_of
 from game.instrument.decoding.messages import NoteOn, decode
 from game.instrument.decoding.stamped import StampedMessage
-from game.neck.tuning import tuning_named
 from game.player.instrument_setup import setup_for
 from game.player.settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
@@ -40,9 +39,10 @@ class DelayScreen(BaseScreen):
         super().__init__(context)
         self._name = device
         self._sound = context.devices.sound
-        strings = tuning_named(context.settings.tuning).open_strings
+        strings = context.settings.tuning_as_it_sounds.open_strings
         # What is plucked, in turn: the lowest string, then the highest.
         self._asked = (strings[-1], strings[0])
+        self._lowest_string = len(strings)
         self.plucks: list[Pluck] = []
         self.fit: DelayFit | None = None
         self.by_cable = False
@@ -113,7 +113,7 @@ class DelayScreen(BaseScreen):
             return
         self._times_s = []
         if self.by_cable:
-            sounding = self._asked[self._step]
+            sounding = self._asked[self._step] - self.context.settings.capo_in_use
             notes = tuple(SoundedNote(onset_s=number * _INTERVAL_S, sounding=sounding) for number in range(MOST_PLUCKS))
             onset_s = self._sound.strings.play((PlayedLine(notes=notes),), self.context.clock)
             self._onset_s = onset_s + self._sound.metronome.output_delay_s
@@ -163,7 +163,7 @@ class DelayScreen(BaseScreen):
         """What is asked, or what came of it."""
         if self.done:
             return self._outcome()
-        ordinal = say(f"ordinal.{6 if self._step == 0 else 1}")
+        ordinal = say(f"ordinal.{self._lowest_string if self._step == 0 else 1}")
         if self._onset_s is not None:
             return say("delay.going", ordinal=ordinal, count=len(self._times_s))
         return say("delay.cable" if self.by_cable else "delay.pluck", ordinal=ordinal)
@@ -185,7 +185,7 @@ class DelayScreen(BaseScreen):
         return f"{words} {say(rest, lean=abs(lean_ms))}"
 
     def _draw_plucks(self, canvas: Canvas, top: float, bottom: float) -> None:
-        """Each pluck as a pencil dot: to the right when it came late; the rings are the fit over the six strings."""
+        """Each pluck as a pencil dot: to the right when it came late; the rings are the fit over the strings."""
         theme, right = canvas.theme, LEFT + width_of(canvas)
         live = self._so_far(MOST_PLUCKS) if self._onset_s is not None and len(self._times_s) > 0 else ()
         plucks = [*self.plucks, *live]
@@ -197,8 +197,8 @@ class DelayScreen(BaseScreen):
 
         draw_ink(canvas, [(centre, top), (centre, bottom)], 1.4, theme.faded)
         canvas.write(say("delay.click"), (centre + 10, top + 14), Style(Face.ITALIC, 21, theme.faded))
-        strings = tuning_named(self.context.settings.tuning).open_strings
-        rows = {sounding: top + (row + 1) * (bottom - top) / 7 for row, sounding in enumerate(strings)}
+        strings = self.context.settings.tuning_as_it_sounds.open_strings
+        rows = {sounding: top + (row + 1) * (bottom - top) / (len(strings) + 1) for row, sounding in enumerate(strings)}
         for row, sounding in enumerate(strings, start=1):
             y = rows[sounding]
             draw_ink(canvas, [(LEFT + 40, y), (right, y)], 1.2, blend(theme.paper, theme.pencil, 0.5))

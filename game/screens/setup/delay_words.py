@@ -28,6 +28,7 @@ class DelayState:
 
     stage: DelayStage
     sounds: bool
+    lowest_string: int
     attempt: int
     wavered: bool
     plucks: int
@@ -46,7 +47,7 @@ class DelayState:
             case DelayStage.CLICKS:
                 return self._while_listening()
             case DelayStage.PLUCKS:
-                return say("delay.going", ordinal=say("ordinal.6"), count=self.plucks)
+                return say("delay.going", ordinal=say(f"ordinal.{self.lowest_string}"), count=self.plucks)
             case DelayStage.REFUSED:
                 return self._refusal()
             case DelayStage.OVER:

@@ -90,7 +90,7 @@ class MicrophoneScreen(BaseScreen):
             return None
         # The lowest string once more, when what was chosen with it is over.
         after = self._done_s is not None and event.note.started_s > self._done_s + AFTER_ASKING_S
-        return self._leave() if after and self.delay.is_string(6, event.note.sounding) else None
+        return self._leave() if after and self.delay.is_string(self.delay.lowest_string, event.note.sounding) else None
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:

@@ -8,7 +8,6 @@ from game.instrument.decoding.played import NoteStarted
 from game.instrument.listening.input_level import LevelCheck, LevelWord, hear_level
 from game.instrument.listening.noise_floor import NoiseFloor, QuietCheck, hear_quiet
 from game.instrument.listening.string_tuning import hear_silence, hear_tone, new_tuning_check
-from game.neck.tuning import tuning_named
 from game.screens.context import ScreenContext
 from game.screens.setup.microphone_kept import keep_of_microphone, microphone_kept
 from game.text.catalogue import say
@@ -156,13 +155,13 @@ class LevelStep:
 
 
 class StringsStep:
-    """The six open strings, in any order: how far each is out of tune. It blocks nobody."""
+    """The open strings, in any order: how far each is out of tune. It blocks nobody."""
 
     name: ClassVar[str] = "strings"
 
     def __init__(self, context: ScreenContext) -> None:
         self._context = context
-        self.check = new_tuning_check(tuning_named(context.settings.tuning).open_strings)
+        self.check = new_tuning_check(context.settings.tuning_as_it_sounds.open_strings)
         self._all_heard_s: float | None = None
         self.done = False
 

@@ -1,17 +1,20 @@
 """A device is set up by playing its open strings, from the lowest up, and a slide. What is found is kept by name."""
 
+from dataclasses import replace
+
 import msgspec
 import pygame
 
 from game.desk.kit.canvas import Canvas, Style
 from game.desk.kit.inked import draw_ink
 from game.desk.typography import Face
-from game.errors import InstrumentError
-from game.instrument.decoding.set_up import FoundStrings, SetUp, found_strings, hear, pass_time
+from game.errors import InstrumentError, MapError
+from game.instrument.decoding.set_up import FoundStrings, SetUp, capo_heard, found_strings, hear, pass_time
 from game.instrument.decoding.stamped import StampedMessage
 from game.music.keys import Key, spelled
 from game.music.names import name_in, spelling_of
-from game.neck.tuning import FEWEST_STRINGS, MOST_STRINGS, tuning_named
+from game.neck.neck_map import roman
+from game.neck.tuning import FEWEST_STRINGS, HIGHEST_CAPO, MOST_STRINGS, TUNINGS, tuning_named
 from game.player.settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -29,6 +32,8 @@ class SetUpScreen(BaseScreen):
         self._name = device
         self.set_up = SetUp(strings=tuning_named(context.settings.tuning).strings)
         self.found: FoundStrings | None = None
+        # The fret of a capo that was found on the neck and not in the settings.
+        self.capo: int | None = None
         self._trouble = ""
 
     def on_message(self, stamped: StampedMessage) -> None:
@@ -47,22 +52,32 @@ class SetUpScreen(BaseScreen):
         if not state.done:
             return
         try:
-            self.found = found_strings(state)
-        except InstrumentError as error:
+            self.found = self._keep(found_strings(state, capo=self.context.settings.capo_in_use))
+        except (InstrumentError, MapError) as error:
             self._trouble = as_sentence(tell(error.message))
             self.set_up = SetUp(strings=self.set_up.strings)
-        else:
-            self._keep(self.found)
 
-    def _keep(self, strings: FoundStrings) -> None:
-        """What was found holds from now on; the map is for the tuning that was played."""
+    def _keep(self, strings: FoundStrings) -> FoundStrings:
+        """What was found holds from now on; the map is for the tuning that was played. Where all strings sound as much
+        too high that is a capo, unless it is a tuning of its own. Raises `InstrumentError` for a capo that is not on,
+        and `MapError` for one that leaves too little of the neck.
+        """
         settings = self.context.settings
+        known_tuning, capo = tuning_named(settings.tuning), settings.capo_in_use
+        fret = capo_heard(strings.tuning, known_tuning, capo)
+        if capo and fret == 0:
+            raise InstrumentError("set_up.capo_is_off", fret=roman(capo))
+        self.capo = None
+        if fret is not None and fret not in (0, capo) and fret <= HIGHEST_CAPO and strings.tuning.name not in TUNINGS:
+            settings = settings.changed("capo", fret)
+            strings, self.capo = replace(strings, tuning=known_tuning), fret
         known = settings.devices.get(self._name, DeviceSettings())
         device = msgspec.structs.replace(known, channels=strings.channels, bend_semitones=strings.bend_semitones)
         changes: dict[str, object] = {"devices": {**settings.devices, self._name: device}}
-        if strings.tuning != tuning_named(settings.tuning):
+        if strings.tuning != known_tuning:
             changes |= {"tuning": strings.tuning.name, "choices": {}}
         self.context.change_settings(msgspec.structs.replace(settings, **changes))
+        return strings
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
@@ -111,7 +126,8 @@ class SetUpScreen(BaseScreen):
     def words(self) -> str:
         """What is asked, or what was found."""
         if self.found is not None:
-            return _found_in_words(self.found)
+            capo = say("set_up.capo_found", fret=roman(self.capo)) if self.capo else ""
+            return " ".join(filter(None, (capo, _found_in_words(self.found))))
         if self.set_up.wants_slide:
             return say("set_up.slide")
         asked = self.set_up.asked

@@ -1,7 +1,7 @@
 """Several sources of notes are heard as one, and the log knows what each is."""
 
 from collections import Counter
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import pytest
 
@@ -162,3 +162,12 @@ def test_no_take_waits_for_a_pickup_that_went_where_a_microphone_hears_on():
         assert first == DeviceLost("pickup", was_playing=not there)
         said = [tell(change.told) for change in others]
         assert said == (["pickup is gone, and a guitar is heard by a card again"] if there else [])
+
+
+def test_every_source_is_heard_as_it_was_fingered_from_the_capo():
+    live = LiveSources(replace(TERMS, capo=3), [lambda _: Whistle("one")])
+    (started,) = live.events(0.0)
+    assert started.note.sounding == 57
+    live.settle(TERMS)
+    (started,) = live.events(0.0)
+    assert started.note.sounding == 60

@@ -10,6 +10,7 @@ from game.screens.setup.delay_words import DelayStage, DelayState
 ASKED = DelayState(
     stage=DelayStage.ASKS_HOW,
     sounds=True,
+    lowest_string=6,
     attempt=0,
     wavered=False,
     plucks=0,

@@ -70,3 +70,66 @@ def test_strings_that_contradict_each_other_are_asked_for_again(table, pickup):
     assert table.screen._trouble
     assert table.screen.set_up.asked == 6
     assert NAME not in table.context.settings.devices
+
+
+def pluck_raw(table, pickup, strings):
+    """Each open string by its channel and its MIDI number."""
+    for channel, sounding in strings:
+        pickup.send(0x8F + channel, sounding, 80)
+        table.wait(0.25)
+        pickup.send(0x7F + channel, sounding, 0)
+    table.key(pygame.K_RETURN)
+
+
+# Trade: the open strings from the lowest up.
+SEVEN = (35, 40, 45, 50, 55, 59, 64)
+SIX = SEVEN[1:]
+BASS = (28, 33, 38, 43)
+
+
+def on_channels(strings, channels):
+    return [*zip(channels, strings, strict=True), (channels[0], strings[0])]
+
+
+def test_seven_strings_are_asked_for_where_the_tuning_has_seven(table, pickup):
+    table.context.change_settings(table.context.settings.changed("tuning", "seven-string"))
+    table.go(ToSetUp(NAME))
+    assert table.screen.set_up.asked == 7
+    assert "seventh" in table.screen.words
+    pluck_raw(table, pickup, on_channels(SEVEN, (1, 7, 6, 5, 4, 3, 2)))
+    assert table.context.settings.devices[NAME].channels == (2, 3, 4, 5, 6, 7, 1)
+
+
+def test_a_bass_is_set_up_by_saying_that_it_has_four_strings(table, pickup):
+    table.go(ToSetUp(NAME))
+    table.key(pygame.K_LEFT)
+    table.key(pygame.K_LEFT)
+    assert table.screen.set_up.asked == 4
+    pluck_raw(table, pickup, on_channels(BASS, (4, 3, 2, 1)))
+    assert table.context.settings.tuning == "bass"
+    assert table.context.settings.devices[NAME].channels == (1, 2, 3, 4)
+
+
+def test_a_capo_that_was_put_on_is_found_and_the_tuning_stays(table, pickup):
+    table.go(ToSetUp(NAME))
+    pluck_raw(table, pickup, on_channels([one + 2 for one in (38, *SIX[1:])], (6, 5, 4, 3, 2, 1)))
+    assert table.context.settings.tuning == "40 47 52 57 61 66"
+    assert table.context.settings.capo == 0
+    table.key(pygame.K_BACKSPACE)
+    table.context.change_settings(table.context.settings.changed("tuning", "standard"))
+    pluck_raw(table, pickup, on_channels([one + 2 for one in SIX], (6, 5, 4, 3, 2, 1)))
+    assert (table.context.settings.tuning, table.context.settings.capo) == ("standard", 2)
+    assert "a capo at fret II" in table.screen.words
+
+
+def test_a_capo_that_is_set_and_not_on_is_asked_for(table, pickup):
+    table.context.change_settings(table.context.settings.changed("capo", 3))
+    table.go(ToSetUp(NAME))
+    pluck_raw(table, pickup, on_channels(SIX, (6, 5, 4, 3, 2, 1)))
+    assert "without the capo" in table.screen._trouble
+    assert table.screen.set_up.asked == 6
+    assert NAME not in table.context.settings.devices
+    assert table.context.settings.tuning == "standard"
+    pluck_raw(table, pickup, on_channels([one + 3 for one in SIX], (6, 5, 4, 3, 2, 1)))
+    assert table.context.settings.devices[NAME].channels == (1, 2, 3, 4, 5, 6)
+    assert (table.context.settings.tuning, table.context.settings.capo) == ("standard", 3)
