@@ -55,3 +55,12 @@ def spelled(midi: int, key: Key) -> Pitch:
                 against = alter > 0 if key.fifths <= 0 else alter < 0
                 options.append((distance, against, Pitch(step, alter, octave - 1)))
     return min(options)[2]
+
+
+def both_spellings(midi: int) -> tuple[Pitch, ...]:
+    """The plain spellings of a MIDI number: its letter where it has one, else its sharp and its flat."""
+    names = (
+        (step, alter, divmod(midi - alter - SEMITONES_OF_STEP[step], 12)) for alter in (0, 1, -1) for step in STEPS
+    )
+    found = [Pitch(step, alter, octave - 1) for step, alter, (octave, rest) in names if rest == 0]
+    return tuple(found[:1]) if found[0].alter == 0 else tuple(found)

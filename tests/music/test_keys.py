@@ -2,7 +2,7 @@
 
 import pytest
 
-from game.music.keys import ORDER_OF_SHARPS, Key, spelled
+from game.music.keys import ORDER_OF_SHARPS, Key, both_spellings, spelled
 from game.music.pitch import STEPS
 
 
@@ -49,3 +49,9 @@ def test_in_c_major_the_common_accidentals_are_two_sharps_and_three_flats():
 def test_a_signature_of_eight_sharps_is_refused():
     with pytest.raises(ValueError, match="at most seven"):
         Key(8)
+
+
+def test_a_pitch_between_two_letters_has_two_plain_spellings():
+    """The black keys of a keyboard, and no others (trade)."""
+    both = [[spelling.name for spelling in both_spellings(midi)] for midi in range(60, 65)]
+    assert both == [["C4"], ["C#4", "Db4"], ["D4"], ["D#4", "Eb4"], ["E4"]]
