@@ -14,16 +14,25 @@ from game.neck.neck_map import NeckMap, roman
 from game.neck.tuning import Place
 
 INLAYS = (3, 5, 7, 9, 12, 15, 17, 19, 21, 24)
+_OCTAVE = 12
 _FEWEST_FRETS = 12
+
+
+def inlays_from(capo: int) -> tuple[tuple[int, bool], ...]:
+    """The marked frets counted from a capo, and whether each has two dots: the dots stay where the neck has them."""
+    return tuple((fret - capo, fret % _OCTAVE == 0) for fret in INLAYS if fret > capo)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NeckDrawing:
-    """A neck drawn in `room` up to a fret well past the position, for playing with the mouse."""
+    """A neck drawn in `room` up to a fret well past the position, for playing with the mouse; from the fret of the
+    `capo` on, where there is one.
+    """
 
     room: pygame.Rect
     neck_map: NeckMap
     left_handed: bool = False
+    capo: int = 0
 
     @property
     def last_fret(self) -> int:
@@ -91,18 +100,29 @@ class NeckDrawing:
             thickness = 1 + (string + 1) // 3
             pygame.draw.line(surface, theme.pencil, (self.room.left, y), (self.room.right, y), thickness)
         self._draw_inlays(surface, theme)
+        if self.capo:
+            self._draw_capo(surface, theme)
         if numbered:
             self._draw_numeral(surface, theme, band)
 
     def _draw_inlays(self, surface: pygame.Surface, theme: Theme) -> None:
         """Dots on the neck's edge."""
         radius = max(3, self.room.height // 45)
-        for fret in INLAYS:
+        for fret, is_double in inlays_from(self.capo):
             if fret <= self.last_fret:
                 x = self.centre_of(Place(1, fret))[0]
-                for dot in (-1, 1) if fret % 12 == 0 else (0,):
+                for dot in (-1, 1) if is_double else (0,):
                     at = (x + dot * radius * 2, self.room.bottom + radius * 2)
                     pygame.draw.circle(surface, theme.faded, at, radius)
+
+    def _draw_capo(self, surface: pygame.Surface, theme: Theme) -> None:
+        """A bar over all strings where the nut would be, with the fret it is at below it."""
+        width, x = max(8, self.room.width // 90), round(self.fret_x(0))
+        bar = pygame.Rect(0, self.room.top, width, self.room.height)
+        bar.centerx = x + (width // 2 if self.left_handed else -width // 2)
+        pygame.draw.rect(surface, theme.ink, bar, border_radius=width // 2)
+        numeral = rendered(roman(self.capo), Face.TEXT, max(13, self.room.height // 9), theme.ink)
+        surface.blit(numeral, numeral.get_rect(midtop=(bar.centerx, bar.bottom + 1)))
 
     def _draw_numeral(self, surface: pygame.Surface, theme: Theme, band: pygame.Rect) -> None:
         """The position's Roman numeral above its first fret."""
@@ -135,7 +155,7 @@ def draw_margin_sketch(
     *,
     left_handed: bool = False,
 ) -> None:
-    """The teacher's sketch in the margin: six strings, the frets of the position, a ring at the place meant."""
+    """The teacher's sketch in the margin: the strings, the frets of the position, a ring at the place meant."""
     lowest = min(neck_map.position - 1, place.fret)
     highest = max(neck_map.position + 4, place.fret)
     lowest = max(lowest, 1)

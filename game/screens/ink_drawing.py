@@ -42,6 +42,7 @@ class InkSheet(msgspec.Struct, frozen=True, kw_only=True):
     in_ink: str
     in_pencil: str
     not_met: str
+    capo: int = 0
 
 
 def draw_ink_sheet(
@@ -60,6 +61,7 @@ def draw_ink_sheet(
         position=sheet.position,
         strings=sheet.strings,
         left_handed=sheet.left_handed,
+        capo=sheet.capo,
     )
     draw_ink_neck(canvas, neck, sheet.places)
     bottom = neck.top + neck.height

@@ -30,6 +30,7 @@ def ink_sheet(context: ScreenContext, *, new_on: int | None = None) -> InkSheet:
         position=neck_map.position,
         strings=len(neck_map.tuning.open_strings),
         left_handed=settings.left_handed,
+        capo=settings.capo_in_use,
         reading=neck_map.reading,
         **_counted(ink.counts),
     )

@@ -136,7 +136,7 @@ def heard(table):
     table.settle(microphone="a card")
     guitar = HeardGuitar()
     events = InstrumentEvents(table.context, [lambda _: guitar])
-    strings = SimpleNamespace(sounding=False, set_accompaniment_volume=lambda _: None)
+    strings = SimpleNamespace(sounding=False, set_accompaniment_volume=lambda _: None, set_raised=lambda _: None)
     table.context.devices.sound.strings = strings
 
     def given(*events_of_guitar):

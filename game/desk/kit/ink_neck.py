@@ -6,11 +6,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
+import pygame
+
 from game.desk.kit.by_pencil import draw_ring
 from game.desk.kit.canvas import Align, Canvas, Point, Style, blend
 from game.desk.kit.inked import draw_dot, draw_pill
 from game.desk.kit.note_fill import Fill, FilledPlace, empty_colour
-from game.desk.neck_drawing import INLAYS
+from game.desk.neck_drawing import inlays_from
 from game.desk.theme import NIGHT, Colour
 from game.desk.typography import Face
 from game.neck.neck_map import roman
@@ -19,12 +21,15 @@ _OPEN_SHARE: Final = 0.05
 _DOT_SHARE: Final = 0.93
 _LETTERS, _NUMERAL = 20.0, 26.0
 _FINGERS: Final = 4
+_CAPO: Final = 12.0
 _BESIDE_LETTERS: Final = 9.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InkNeck:
-    """A neck in its room, in units: from the fret `first`, 0 for the nut, to the fret `last`."""
+    """A neck in its room, in units: from the fret `first`, 0 for the nut, to the fret `last`. With a `capo` its frets
+    are counted from there.
+    """
 
     left: float
     top: float
@@ -35,6 +40,7 @@ class InkNeck:
     position: int
     strings: int = 6
     left_handed: bool = False
+    capo: int = 0
 
     def fret_x(self, fret: int) -> float:
         """Where a fret stands."""
@@ -131,9 +137,9 @@ def _draw_board(canvas: Canvas, neck: InkNeck) -> None:
     _fill(canvas, board, neck.fret_x(neck.first), neck.fret_x(neck.last), neck.top, neck.height)
     lowest, highest = max(neck.first, neck.position - 1), min(neck.last, neck.position + _FINGERS - 1)
     _fill(canvas, under_hand, neck.fret_x(lowest), neck.fret_x(highest), neck.top, neck.height)
-    for fret in INLAYS:
+    for fret, is_double in inlays_from(neck.capo):
         if neck.first < fret <= neck.last:
-            for side in (-1, 1) if fret % 12 == 0 else (0,):
+            for side in (-1, 1) if is_double else (0,):
                 at = (neck.middle_of(1, fret)[0] + 9 * side, neck.top + neck.height + 13)
                 draw_dot(canvas, at, 8, blend(theme.paper, theme.pencil, 0.7))
     top, bottom = neck.string_y(1) - 2, neck.string_y(neck.strings) + 2
@@ -145,6 +151,18 @@ def _draw_board(canvas: Canvas, neck: InkNeck) -> None:
         thick, y = 1.2 + 0.42 * string, neck.string_y(string)
         colour = blend(theme.paper, theme.pencil, 0.85)
         _fill(canvas, colour, neck.left, neck.left + neck.width, y - thick / 2, thick)
+    if neck.capo:
+        _draw_capo(canvas, neck)
+
+
+def _draw_capo(canvas: Canvas, neck: InkNeck) -> None:
+    """A bar over all strings where the nut would be, or at the edge behind which it is, and its fret below."""
+    edge = neck.fret_x(neck.first)
+    x = edge + (_CAPO / 2 if neck.left_handed else -_CAPO / 2)
+    top, bottom = neck.top + 2, neck.top + neck.height - 2
+    bar = canvas.rect(x - _CAPO / 2, top, _CAPO, bottom - top)
+    pygame.draw.rect(canvas.surface, canvas.theme.ink, bar, border_radius=bar.width // 2)
+    canvas.write(roman(neck.capo), (x, bottom + 22), Style(Face.TITLE, _LETTERS, canvas.theme.ink), Align.CENTRE)
 
 
 def _fill(canvas: Canvas, colour: Colour, one: float, other: float, top: float, height: float) -> None:

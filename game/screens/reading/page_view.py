@@ -208,7 +208,12 @@ class PageView:
         if not self.neck_shown:
             return None
         room = self._canvas().rect(*self.layout.neck_room)
-        return NeckDrawing(room=room, neck_map=self.neck_map, left_handed=self.context.settings.left_handed)
+        return NeckDrawing(
+            room=room,
+            neck_map=self.neck_map,
+            left_handed=self.context.settings.left_handed,
+            capo=self.context.settings.capo_in_use,
+        )
 
     @property
     def staff_area(self) -> pygame.Rect:

@@ -102,7 +102,12 @@ class EnteringView:
         sheet = self._context.sheet
         area = sheet.text_area
         room = pygame.Rect(area.left, sheet.paper.bottom - sheet.px(276), area.width, sheet.px(150))
-        return NeckDrawing(room=room, neck_map=self.neck_map, left_handed=self._context.settings.left_handed)
+        return NeckDrawing(
+            room=room,
+            neck_map=self.neck_map,
+            left_handed=self._context.settings.left_handed,
+            capo=self._context.settings.capo_in_use,
+        )
 
     @property
     def _music_area(self) -> pygame.Rect:
