@@ -117,9 +117,9 @@ class NeckDrawing:
 
     def _draw_capo(self, surface: pygame.Surface, theme: Theme) -> None:
         """A bar over all strings where the nut would be, with the fret it is at below it."""
-        width, x = max(8, self.room.width // 90), round(self.fret_x(0))
+        width = max(7, self.room.width // 120)
         bar = pygame.Rect(0, self.room.top, width, self.room.height)
-        bar.centerx = x + (width // 2 if self.left_handed else -width // 2)
+        bar.centerx = round(self.fret_x(0)) + (-width // 2 if self.left_handed else width // 2)
         pygame.draw.rect(surface, theme.ink, bar, border_radius=width // 2)
         numeral = rendered(roman(self.capo), Face.TEXT, max(13, self.room.height // 9), theme.ink)
         surface.blit(numeral, numeral.get_rect(midtop=(bar.centerx, bar.bottom + 1)))

@@ -68,6 +68,7 @@ from game.screens.routes import (
     ToSigning,
     ToToday,
     ToTuner,
+    ToTuning,
     ToUnseenLine,
 )
 from game.screens.setup.damage_screen import DamageScreen
@@ -81,6 +82,7 @@ from game.screens.setup.set_up_screen import SetUpScreen
 from game.screens.setup.settings_screen import SettingsScreen
 from game.screens.setup.sharing_screen import SharingScreen
 from game.screens.setup.tuner_screen import TunerScreen
+from game.screens.setup.tuning_screen import TuningScreen
 from game.screens.writing.entering_screen import EnteringScreen
 from game.screens.writing.from_paper_screen import FromPaperScreen
 from game.screens.writing.paper_practice_screen import PaperPracticeScreen
@@ -89,7 +91,7 @@ _Tab = ToShelf | ToLines | ToMap | ToProgress | ToBook | ToSettings
 _Beginning = ToToday | Back | ToFirstStart | ToGoodNight | ToDamage
 _Choosing = ToProgramme | ToCourses | ToAssignment | ToImportSummary | ToImportAccount
 _Writing = ToFromPaper | ToEntering | ToPaperPractice
-_Heard = ToMicrophones | ToMicrophone | ToTuner
+_Heard = ToMicrophones | ToMicrophone | ToTuner | ToTuning
 _Setup = ToSharing | ToPlayers | ToInstruments | ToSetUp | ToDelay | _Heard
 _Playing = ToPage | ToFreshLine | ToUnseenLine | ToSibling | ToAssigned | ToPlacing
 _Played = ToListening | ToMarking | ToResult | ToSigning
@@ -205,14 +207,14 @@ def _setup(context: ScreenContext, route: _Setup) -> BaseScreen:
             return SetUpScreen(context, device)
         case ToDelay(device):
             return DelayScreen(context, device)
-        case ToMicrophones() | ToMicrophone() | ToTuner():
+        case ToMicrophones() | ToMicrophone() | ToTuner() | ToTuning():
             return _heard(context, route)
         case _:
             assert_never(route)
 
 
 def _heard(context: ScreenContext, route: _Heard) -> BaseScreen:
-    """A plain guitar that is heard."""
+    """How a plain guitar is heard, and how any is tuned."""
     match route:
         case ToMicrophones(first):
             return MicrophonesScreen(context, first=first)
@@ -220,6 +222,8 @@ def _heard(context: ScreenContext, route: _Heard) -> BaseScreen:
             return MicrophoneScreen(context, name, first=first)
         case ToTuner():
             return TunerScreen(context)
+        case ToTuning():
+            return TuningScreen(context)
         case _:
             assert_never(route)
 

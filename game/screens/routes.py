@@ -239,6 +239,11 @@ class ToTuner:
 
 
 @dataclass(frozen=True, slots=True)
+class ToTuning:
+    """A tuning of one's own."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToFromPaper:
     """Music that is on paper."""
 
@@ -297,6 +302,7 @@ Route = (
     | ToMicrophones
     | ToMicrophone
     | ToTuner
+    | ToTuning
     | ToDamage
     | ToSharing
     | ToFromPaper

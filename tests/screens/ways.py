@@ -45,6 +45,7 @@ from game.screens.routes import (
     ToSigning,
     ToToday,
     ToTuner,
+    ToTuning,
 )
 from game.tunes.library.import_results import ImportRefused
 from game.tunes.library.library import open_entry, shipped_entries
@@ -108,6 +109,7 @@ def routes(table: Table, folder: Path) -> dict[str, Route]:
         "MicrophonesScreen": ToMicrophones(),
         "MicrophoneScreen": ToMicrophone("blue interface"),
         "TunerScreen": ToTuner(),
+        "TuningScreen": ToTuning(),
         "ImportSummaryScreen": ToImportSummary(entry, open_entry(entry)),
         "ImportAccountScreen": ToImportAccount(ImportRefused((message("tune.empty", file="x.abc"),))),
         "AssignmentScreen": ToAssignment(folder / "week.toml"),

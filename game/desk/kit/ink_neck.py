@@ -19,9 +19,10 @@ from game.neck.neck_map import roman
 
 _OPEN_SHARE: Final = 0.05
 _DOT_SHARE: Final = 0.93
+_WIDEST_DOT: Final = 40.0
 _LETTERS, _NUMERAL = 20.0, 26.0
 _FINGERS: Final = 4
-_CAPO: Final = 12.0
+_CAPO: Final = 9.0
 _BESIDE_LETTERS: Final = 9.0
 
 
@@ -74,7 +75,7 @@ class InkNeck:
     @property
     def dot(self) -> float:
         """The width of a place."""
-        return self.height / self.strings * _DOT_SHARE
+        return min(_WIDEST_DOT, self.height / self.strings * _DOT_SHARE)
 
 
 def draw_ink_neck(canvas: Canvas, neck: InkNeck, places: Iterable[FilledPlace], *, numbered: bool = True) -> None:
@@ -157,8 +158,7 @@ def _draw_board(canvas: Canvas, neck: InkNeck) -> None:
 
 def _draw_capo(canvas: Canvas, neck: InkNeck) -> None:
     """A bar over all strings where the nut would be, or at the edge behind which it is, and its fret below."""
-    edge = neck.fret_x(neck.first)
-    x = edge + (_CAPO / 2 if neck.left_handed else -_CAPO / 2)
+    x = neck.fret_x(neck.first) + (-_CAPO / 2 if neck.left_handed else _CAPO / 2)
     top, bottom = neck.top + 2, neck.top + neck.height - 2
     bar = canvas.rect(x - _CAPO / 2, top, _CAPO, bottom - top)
     pygame.draw.rect(canvas.surface, canvas.theme.ink, bar, border_radius=bar.width // 2)

@@ -79,6 +79,7 @@ class MapScreen(BaseScreen):
             ink=self._ink(neck_map),
             looked=self.looked,
             left_handed=self.context.settings.left_handed,
+            capo=self.context.settings.capo_in_use,
             more=self._more,
             foot=foot,
         )

@@ -50,6 +50,7 @@ class MapSheet:
     ink: InkOfMap
     looked: LookedAt | None = None
     left_handed: bool = False
+    capo: int = 0
     more: bool = False
     foot: float = 626.0
 
@@ -67,6 +68,7 @@ class MapSheet:
             position=self.neck_map.position,
             strings=len(self.neck_map.tuning.open_strings),
             left_handed=self.left_handed,
+            capo=self.capo,
         )
 
     @property

@@ -6,13 +6,13 @@ from typing import Final
 from game.player.setting_options import ChangedOn, Group, Option
 from game.player.settings import OPTIONS
 from game.screens.context import ScreenContext
-from game.screens.routes import Route, ToInstruments, ToMicrophones, ToPlayers, ToSharing
+from game.screens.routes import Route, ToInstruments, ToMicrophones, ToPlayers, ToSharing, ToTuning
 from game.text.catalogue import say, tell
 
 
 @dataclass(frozen=True, slots=True)
 class SettingRow:
-    """A line of the sheet: a setting whose value the arrows change, or, without one, a way to a sheet of its own."""
+    """A line of the sheet: a setting whose value the arrows change, a way to a sheet of its own, or both."""
 
     name: str
     option: Option | None = None
@@ -63,6 +63,9 @@ _LEADING_VALUES: Final = {
     "instruments": _listened_to,
     "heard": _heard_by,
 }
+_LEADS: Final[dict[str, Route]] = {"tuning": ToTuning()}
+"""Settings with more to choose than the arrows go through."""
+
 _BEFORE: Final = {
     Group.GUITAR: (SettingRow("instruments", route=ToInstruments()), SettingRow("heard", route=ToMicrophones())),
 }
@@ -77,7 +80,7 @@ GROUPS: Final = (Group.APPEARANCE, Group.GUITAR, Group.PRACTICE)
 def rows_of(group: Group) -> tuple[SettingRow, ...]:
     """The rows of a group, in their order."""
     declared = (
-        SettingRow(option.name, option)
+        SettingRow(option.name, option, _LEADS.get(option.name))
         for option in OPTIONS.values()
         if option.group is group and option.shown.on is ChangedOn.SETTINGS
     )

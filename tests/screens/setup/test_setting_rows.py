@@ -26,5 +26,7 @@ def test_the_player_the_folder_and_the_instrument_are_told_by_their_names(tmp_pa
     assert row("instruments").value(table.context) == "blue pickup"
 
 
-def test_a_row_has_a_value_to_change_or_leads_on_never_both():
-    assert all((one.option is None) != (one.route is None) for group in GROUPS for one in rows_of(group))
+def test_a_row_has_a_value_to_change_or_leads_on_and_the_tuning_does_both():
+    rows = [one for group in GROUPS for one in rows_of(group)]
+    assert all(one.option is not None or one.route is not None for one in rows)
+    assert [one.name for one in rows if one.option is not None and one.route is not None] == ["tuning"]
