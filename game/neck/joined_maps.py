@@ -49,8 +49,22 @@ def best_seam(neck_map: NeckMap, position: int, counts: MelodyCounts, costs: Mov
         (figures_of(one, counts, costs) for one in joined),
         key=lambda one: (one.movement, len(_changes(alone, one.neck_map))),
     )
-    changes = _changes(alone, best.neck_map)
-    return JoinedMap(figures=best, changes=changes, reasons=_reasons(alone, best, changes, counts, costs))
+    return _told_of(alone, best, counts, costs)
+
+
+def joined_at(
+    neck_map: NeckMap, position: int, seam: int, counts: MelodyCounts, costs: MovementCosts = COSTS
+) -> JoinedMap:
+    """`neck_map` joined with the region of `position` at a seam of one's own: the lowest pitch (sounding MIDI number)
+    of the higher region. Raises `MapError` as `best_seam` does.
+    """
+    joined = _with(neck_map, SecondRegion(position=position, seam=seam))
+    return _told_of(_with(neck_map, None), figures_of(joined, counts, costs), counts, costs)
+
+
+def _told_of(alone: NeckMap, joined: MapFigures, counts: MelodyCounts, costs: MovementCosts) -> JoinedMap:
+    changes = _changes(alone, joined.neck_map)
+    return JoinedMap(figures=joined, changes=changes, reasons=_reasons(alone, joined, changes, counts, costs))
 
 
 def _with(neck_map: NeckMap, second: SecondRegion | None, position: int | None = None) -> NeckMap:

@@ -9,7 +9,7 @@ Maps have names by themselves ("Position V"), until the player gives them one. T
 computers, are told apart by a number.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 from uuid import uuid4
@@ -92,6 +92,10 @@ class PlayerMaps:
         used = self._said.used
         there = [one for one in self.all if one.kept and _ground(one.neck_map) == _ground(neck_map)]
         return max(there, key=lambda one: used.index(one.id) if one.id in used else -1, default=None)
+
+    def name_of(self, neck_map: NeckMap) -> str:
+        """The name that a map would have by itself, with a number where another map has it."""
+        return _told_apart(name_by_itself(neck_map), {one.name.casefold() for one in self.all})
 
     def keep(self, name: str, neck_map: NeckMap) -> NamedMap:
         """Keep a map under a name; under the one it has by itself where that is empty. Raises `MapError` where another
@@ -352,10 +356,15 @@ def _named(maps: Iterable[KeptMap], in_use: KeptMap) -> Iterator[NamedMap]:
     names = set[str]()
     for one in (*kept, *last):
         neck_map = one.settings.neck_map()
-        name = plain = one.name or name_by_itself(neck_map)
-        number = 2
-        while name.casefold() in names:
-            name = say("maps.name_again", name=plain, number=number)
-            number += 1
+        name = _told_apart(one.name or name_by_itself(neck_map), names)
         names.add(name.casefold())
         yield NamedMap(one.id, name, neck_map, kept=one not in last)
+
+
+def _told_apart(plain: str, names: Collection[str]) -> str:
+    """A name with a number after it where it is among those that are taken."""
+    name, number = plain, 2
+    while name.casefold() in names:
+        name = say("maps.name_again", name=plain, number=number)
+        number += 1
+    return name

@@ -49,6 +49,8 @@ from game.screens.routes import (
     ToLines,
     ToListening,
     ToMap,
+    ToMapByPlaying,
+    ToMaps,
     ToMarking,
     ToMicrophone,
     ToMicrophones,
@@ -74,7 +76,9 @@ from game.screens.routes import (
 from game.screens.setup.damage_screen import DamageScreen
 from game.screens.setup.delay_screen import DelayScreen
 from game.screens.setup.instruments_screen import InstrumentsScreen
+from game.screens.setup.map_by_playing_screen import MapByPlayingScreen
 from game.screens.setup.map_screen import MapScreen
+from game.screens.setup.maps_screen import MapsScreen
 from game.screens.setup.microphone_screen import MicrophoneScreen
 from game.screens.setup.microphones_screen import MicrophonesScreen
 from game.screens.setup.players_screen import PlayersScreen
@@ -87,7 +91,8 @@ from game.screens.writing.entering_screen import EnteringScreen
 from game.screens.writing.from_paper_screen import FromPaperScreen
 from game.screens.writing.paper_practice_screen import PaperPracticeScreen
 
-_Tab = ToShelf | ToLines | ToMap | ToProgress | ToBook | ToSettings
+_Maps = ToMap | ToMaps | ToMapByPlaying
+_Tab = ToShelf | ToLines | _Maps | ToProgress | ToBook | ToSettings
 _Beginning = ToToday | Back | ToFirstStart | ToGoodNight | ToDamage
 _Choosing = ToProgramme | ToCourses | ToAssignment | ToImportSummary | ToImportAccount
 _Writing = ToFromPaper | ToEntering | ToPaperPractice
@@ -117,7 +122,7 @@ def screen_for(context: ScreenContext, route: Route, chance: Random) -> BaseScre
 def _sheet(context: ScreenContext, route: _Tab | _Beginning | _Choosing | _Writing | _Setup) -> BaseScreen:
     """Where nothing is played."""
     match route:
-        case ToShelf() | ToLines() | ToMap() | ToProgress() | ToBook() | ToSettings():
+        case ToShelf() | ToLines() | ToProgress() | ToBook() | ToSettings() | ToMap() | ToMaps() | ToMapByPlaying():
             return _tab(context, route)
         case ToToday() | Back() | ToFirstStart() | ToGoodNight() | ToDamage():
             return _beginning(context, route)
@@ -130,20 +135,33 @@ def _sheet(context: ScreenContext, route: _Tab | _Beginning | _Choosing | _Writi
 
 
 def _tab(context: ScreenContext, route: _Tab) -> BaseScreen:
-    """The sheets behind the tabs; that of today is where one begins."""
+    """The sheets behind the tabs, with what lies behind the map; that of today is where one begins."""
     match route:
         case ToShelf():
             return ShelfScreen(context)
         case ToLines():
             return LinesScreen(context)
-        case ToMap():
-            return MapScreen(context)
+        case ToMap() | ToMaps() | ToMapByPlaying():
+            return _maps(context, route)
         case ToProgress():
             return ProgressScreen(context)
         case ToBook():
             return BookScreen(context)
         case ToSettings():
             return SettingsScreen(context)
+        case _:
+            assert_never(route)
+
+
+def _maps(context: ScreenContext, route: _Maps) -> BaseScreen:
+    """The map in use, and what leads to others."""
+    match route:
+        case ToMap():
+            return MapScreen(context)
+        case ToMaps():
+            return MapsScreen(context)
+        case ToMapByPlaying():
+            return MapByPlayingScreen(context)
         case _:
             assert_never(route)
 

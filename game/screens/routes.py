@@ -180,6 +180,16 @@ class ToMap:
 
 
 @dataclass(frozen=True, slots=True)
+class ToMaps:
+    """The player's maps, side by side."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToMapByPlaying:
+    """A map, to be written by playing it once."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToPlayers:
     """Who plays on this computer."""
 
@@ -280,6 +290,8 @@ Route = (
     | ToListening
     | ToMarking
     | ToMap
+    | ToMaps
+    | ToMapByPlaying
     | ToSettings
     | ToPlayers
     | ToSibling

@@ -30,6 +30,7 @@ GROUPS: dict[str, frozenset[str]] = {
     ),
     "Backspace": frozenset({"again", "take back", "a bar back", "skip", "wrong", "wrong: again", "wrong: a bar back"}),
     "Del": frozenset({"rub it out", "take out"}),
+    "Ins": frozenset({"a new player", "a copy"}),
     "F5": frozenset({"help", "show it now", "count"}),
     "F10": frozenset({"still page", "scrolling"}),
     "F12": frozenset({"neck", "more of the neck"}),

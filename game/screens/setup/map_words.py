@@ -16,7 +16,7 @@ from game.tunes.library.library import ShelfEntry
 
 def named(sounding: int, neck_map: NeckMap, names: NoteNames) -> str:
     """A pitch as it is written most plainly, without its octave."""
-    return name_in(spelling_of(_written(sounding, neck_map)), names)
+    return name_in(spelling_of(plainly_written(sounding, neck_map)), names)
 
 
 def note_and_line(written: Pitch, names: NoteNames, clef: Clef = Clef.TREBLE) -> str:
@@ -87,7 +87,8 @@ def notes_moved(before: NeckMap, after: NeckMap, entries: Iterable[ShelfEntry]) 
     )
 
 
-def _written(sounding: int, neck_map: NeckMap) -> Pitch:
+def plainly_written(sounding: int, neck_map: NeckMap) -> Pitch:
+    """The written note of a sounding pitch, as it is spelled most plainly."""
     return spelled(sounding + 12 * neck_map.reading.octaves_down, Key())
 
 
