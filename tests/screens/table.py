@@ -26,7 +26,7 @@ from tests.sampling import runs_all
 FRAME_S = 1 / 60
 FREE_STRING = Place(6, 0)
 # Every frame is lived through; to draw each of them, too, is most of what these tests cost.
-DRAWN_EVERY = 1 if runs_all() else 12
+DRAWN_EVERY = 1 if runs_all() else 60
 
 
 SESSIONS_OPENED: list[Session] = []
