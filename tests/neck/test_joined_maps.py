@@ -5,7 +5,7 @@ from random import Random
 import pytest
 
 from game.errors import MapError
-from game.neck.joined_maps import best_seam
+from game.neck.joined_maps import best_seam, joined_at
 from game.neck.map_figures import figures_of
 from game.neck.melody_counts import MelodyCounts, melody_counts
 from game.neck.neck_map import SecondRegion, standard_map
@@ -74,3 +74,15 @@ def test_a_place_chosen_by_hand_stays():
 def test_a_region_off_the_neck_is_refused():
     with refusal(MapError):
         best_seam(standard_map(), 30, tunes(1))
+
+
+def test_at_a_seam_of_ones_own_the_same_is_told_of_it():
+    best = best_seam(standard_map(), 9, tunes(3))
+    second = best.neck_map.second
+    assert second is not None
+    assert joined_at(standard_map(), 9, second.seam, tunes(3)) == best
+    other = joined_at(standard_map(), 9, second.seam + 3, tunes(3))
+    assert other.neck_map == standard_map(second=SecondRegion(position=9, seam=second.seam + 3))
+    assert other.figures.movement >= best.figures.movement
+    with pytest.raises(MapError):
+        joined_at(standard_map(), 30, 64, tunes(3))

@@ -13,6 +13,7 @@ from game.desk.typography import Face
 from game.errors import HomefretError
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.instrument.sources.note_sources import SCREEN_NECK_SOURCE
+from game.judging.extra_notes import ARRIVAL_S
 from game.neck.neck_map import NeckMap
 from game.neck.tuning import Place
 from game.screens.base_screen import BaseScreen
@@ -51,6 +52,8 @@ class MapByPlayingScreen(BaseScreen):
         self._like: NeckMap = context.settings.neck_map()
         self.played = PlayedPlaces(self._like.tuning)
         self.asked: _Asked | None = None
+        # A note without a place, and what is said of it unless its place turns out.
+        self._unplaced: tuple[PlayedNote, str] | None = None
         self._upper = False
         self._leaving = False
         self._foot = 0.0
@@ -87,14 +90,23 @@ class MapByPlayingScreen(BaseScreen):
             return None
         if event.note.place is None:
             told = "playing.heard" if event.note.heard else "playing.off_neck" if event.off_neck else "playing.no_place"
-            self.context.say(say(told))
+            self._unplaced = event.note, told
         else:
             self._hear(event.note)
+        return None
+
+    def on_tick(self, now_s: float) -> Route | None:
+        """A pickup that guesses an octave too low at first finds the place a moment later; else it is said."""
+        if self._unplaced is not None and now_s - self._unplaced[0].started_s > ARRIVAL_S:
+            self.context.say(say(self._unplaced[1]))
+            self._unplaced = None
         return None
 
     def on_revised(self, event: NoteRevised) -> None:
         """A ghost goes, a slide arrives: also while it is asked what the map is to be, which is asked anew then."""
         before = self.played
+        if self._unplaced is not None and self._unplaced[0] == event.before:
+            self._unplaced = None
         self._go_on(before.revise(event.before, event.after))
         if self.asked is not None and self.played.homes != before.homes:
             self.asked = None

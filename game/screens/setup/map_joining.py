@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 
+from game.errors import MapError
 from game.neck.joined_maps import HomeChange, JoinedMap, best_seam, joined_at
 from game.neck.melody_counts import MelodyCounts
 from game.neck.neck_map import NeckMap
@@ -65,6 +66,8 @@ def begin_joining(neck_map: NeckMap, counts: MelodyCounts) -> MapJoining:
         begun = _joined(alone, counts, neck_map.second.position)
         return replace(begun, joined=joined_at(alone, begun.position, neck_map.second.seam, counts))
     others = _others(alone)
+    if not others:
+        raise MapError("maps.no_second_region", frets=alone.frets)
     wanted = alone.position + _APART if alone.position + _APART <= max(others) else alone.position - _APART
     return _joined(alone, counts, min(others, key=lambda one: abs(one - wanted)))
 

@@ -57,12 +57,21 @@ class PlayedPlaces:
         told = list(self.told)
         number = next((at for at, one in enumerate(told) if one.note == before), None)
         if number is None:
-            return self
+            found_out = before.place is None and after is not None and after.place is not None
+            return self._with_late(after) if found_out and after is not None else self
         if after is None or after.place is None:
             del told[number]
         elif _arrived_at_once(before, after):
             told[number] = _Told(after, replace(self, told=tuple(told[:number])).is_taking_back(after.place))
         return replace(self, told=tuple(told))
+
+    def _with_late(self, note: PlayedNote) -> "PlayedPlaces":
+        """A note whose place was told late stands where it was played: an octave too low at first, it lay below its
+        string.
+        """
+        number = sum(one.note is None or one.note.started_s <= note.started_s for one in self.told)
+        heard = replace(self, told=self.told[:number]).hear(note)
+        return replace(self, told=(*heard.told, *self.told[number:]))
 
     def take_back(self) -> "PlayedPlaces":
         """What was written last was a mistake."""

@@ -1,12 +1,18 @@
 """A map written by playing it once, as hands and pickups really play it."""
 
+from random import Random
+
 import pytest
 
-from game.instrument.decoding.played import PlayedNote
+from game.instrument.decoding.instrument_state import hear, initial_state
+from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
+from game.instrument.decoding.strings_setup import StringsSetup
 from game.neck.hand import UNSTRETCHED
 from game.neck.neck_map import standard_map
 from game.neck.tuning import STANDARD, TUNINGS, Place
 from game.screens.setup.played_places import PlayedPlaces, written_map
+from tests.instrument.pickup_faults import Fault
+from tests.instrument.pickup_simulator import Pickup, stream
 
 # Standard tuning: the open strings sound 64 59 55 50 45 40 (trade).
 FIVE = standard_map(position=5)
@@ -157,3 +163,28 @@ def test_hand_tuning_frets_and_octave_are_those_of_the_map_before():
     same = ("tuning", "frets", "hand", "reading")
     assert all(getattr(written.neck_map, one) == getattr(like, one) for one in same)
     assert written.neck_map.position == 7
+
+
+@pytest.mark.parametrize(
+    "fault", [Fault.LATE_OCTAVE, Fault.DOUBLED, Fault.CROSS_TALK, Fault.SLIDE_BY_BEND, Fault.FLICKER]
+)
+def test_what_a_pickup_makes_of_a_map_comes_to_the_map_that_was_played(fault):
+    """Each fault at every third note (`tests.instrument.pickup_simulator`)."""
+    notes = [note(home.place.string, home.place.fret, 1 + 0.6 * number) for number, home in enumerate(FIVE.homes)]
+    told, state = PlayedPlaces(STANDARD), initial_state(StringsSetup())
+    for message in stream(Pickup(shares={fault: 1 / 3}), notes, Random(7)):
+        state, events = hear(state, message)
+        for event in events:
+            if isinstance(event, NoteStarted):
+                told = told.hear(event.note)
+            elif isinstance(event, NoteRevised):
+                told = told.revise(event.before, event.after)
+    assert told.homes == FIVE.places
+
+
+def test_a_place_that_is_told_late_is_written_where_its_note_was_played():
+    """A guess an octave too low lies below its string at first."""
+    low = note(4, 7, 1.0, place=None, sounding=45)
+    told = PlayedPlaces(STANDARD).hear(low).hear(note(4, 8, 1.5))
+    found = told.revise(low, note(4, 7, 1.0))
+    assert found.written == (Place(4, 7), Place(4, 8))
