@@ -49,7 +49,7 @@ def best_seam(neck_map: NeckMap, position: int, counts: MelodyCounts, costs: Mov
         (figures_of(one, counts, costs) for one in joined),
         key=lambda one: (one.movement, len(_changes(alone, one.neck_map))),
     )
-    return _told_of(alone, best, counts, costs)
+    return _told_of(alone, best, counts, costs, "map.seam.over")
 
 
 def joined_at(
@@ -59,12 +59,12 @@ def joined_at(
     of the higher region. Raises `MapError` as `best_seam` does.
     """
     joined = _with(neck_map, SecondRegion(position=position, seam=seam))
-    return _told_of(_with(neck_map, None), figures_of(joined, counts, costs), counts, costs)
+    return _told_of(_with(neck_map, None), figures_of(joined, counts, costs), counts, costs, "map.seam.over_own")
 
 
-def _told_of(alone: NeckMap, joined: MapFigures, counts: MelodyCounts, costs: MovementCosts) -> JoinedMap:
+def _told_of(alone: NeckMap, joined: MapFigures, counts: MelodyCounts, costs: MovementCosts, over: str) -> JoinedMap:
     changes = _changes(alone, joined.neck_map)
-    return JoinedMap(figures=joined, changes=changes, reasons=_reasons(alone, joined, changes, counts, costs))
+    return JoinedMap(figures=joined, changes=changes, reasons=_reasons(alone, joined, changes, counts, costs, over))
 
 
 def _with(neck_map: NeckMap, second: SecondRegion | None, position: int | None = None) -> NeckMap:
@@ -89,18 +89,26 @@ def _changes(before: NeckMap, after: NeckMap) -> tuple[HomeChange, ...]:
 
 
 def _reasons(
-    before: NeckMap, best: MapFigures, changes: tuple[HomeChange, ...], counts: MelodyCounts, costs: MovementCosts
+    before: NeckMap,
+    best: MapFigures,
+    changes: tuple[HomeChange, ...],
+    counts: MelodyCounts,
+    costs: MovementCosts,
+    over: str,
 ) -> tuple[Message, ...]:
+    """`over` is the sentence that tells how many notes cross the seam: of the best one, or of another."""
     second = best.neck_map.second
     assert second is not None
     seam = spelled(second.seam + 12 * before.reading.octaves_down, Key(0)).name
     lower, higher = best.neck_map.positions
-    over = sum(times for (one, other), times in counts.pairs.items() if (one < second.seam) != (other < second.seam))
+    crossing = sum(
+        times for (one, other), times in counts.pairs.items() if (one < second.seam) != (other < second.seam)
+    )
     new = sum(change.before is None for change in changes)
     told = [message("map.seam.where", note=seam, lower=roman(lower), higher=roman(higher))]
     if counts.notes:
         alone = figures_of(before, counts, costs)
-        told.append(message("map.seam.over", count=over, notes=counts.notes))
+        told.append(message(over, count=crossing, notes=counts.notes))
         told.append(message("map.seam.movement", before=alone.movement, after=best.movement))
     if new:
         told.append(message("map.seam.new", count=new))

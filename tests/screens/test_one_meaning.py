@@ -19,7 +19,18 @@ THE_CORNER, WHERE_ONE_CAME_FROM = "Enter", "Esc"
 """These two mean the next thing and the way back everywhere, and say which in other words on every screen."""
 
 CHOOSE_OR_CHANGE = frozenset(
-    {"choose", "choose a note", "another note", "change", "channel", "key", "level", "minutes", "position"}
+    {
+        "choose",
+        "choose a note",
+        "another note",
+        "change",
+        "channel",
+        "key",
+        "level",
+        "minutes",
+        "number of strings",
+        "position",
+    }
 )
 GROUPS: dict[str, frozenset[str]] = {
     "← →": CHOOSE_OR_CHANGE | {"bars", "other bars", "chapter", "another chapter"},

@@ -53,7 +53,13 @@ class MapJoining:
     def to_seam(self, by: int) -> "MapJoining":
         """The seam so many semitones up, as far as both regions have notes."""
         homes = self.neck_map.homes
-        seam = min(max(self.seam + by, homes[0].sounding + 1), homes[-1].sounding)
+        return self.at_seam(min(max(self.seam + by, homes[0].sounding + 1), homes[-1].sounding))
+
+    def at_seam(self, seam: int) -> "MapJoining":
+        """The same with another seam, which may be the proposed one."""
+        second = self.proposed.neck_map.second
+        if second is not None and second.seam == seam:
+            return replace(self, joined=self.proposed)
         return replace(self, joined=joined_at(self.alone, self.position, seam, self.counts))
 
 
@@ -64,7 +70,7 @@ def begin_joining(neck_map: NeckMap, counts: MelodyCounts) -> MapJoining:
     alone = neck_map.remade(second=None)
     if neck_map.second is not None:
         begun = _joined(alone, counts, neck_map.second.position)
-        return replace(begun, joined=joined_at(alone, begun.position, neck_map.second.seam, counts))
+        return begun.at_seam(neck_map.second.seam)
     others = _others(alone)
     if not others:
         raise MapError("maps.no_second_region", frets=alone.frets)
