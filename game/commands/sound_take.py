@@ -48,11 +48,12 @@ def is_recording(path: Path) -> bool:
     return head[:4] != b"MThd" and path.suffix.lower() in _ENDINGS
 
 
-def heard_take(path: Path, channel: int | None = None) -> HeardRecording:
+def heard_take(path: Path, channel: int | None = None, *, lowest_string: int = 40) -> HeardRecording:
     """The notes of a recording, seconds from the beginning of the file; `channel` counts from 1, None where the guitar
-    is to be looked for. Takes about a twentieth of the recording's length. Raises `TakeError` in one sentence.
+    is to be looked for, `lowest_string` is the MIDI number of the lowest open string. Takes about a twentieth of the
+    recording's length. Raises `TakeError` in one sentence.
     """
-    words = () if channel is None else (str(channel),)
+    words = ("" if channel is None else str(channel), str(lowest_string))
     try:
         return recording_of(limited_lines(path, "guitar", words, limits=_LIMITS, said=_SAID), source=path.name)
     except (ValueError, RecursionError) as error:

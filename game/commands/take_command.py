@@ -105,7 +105,7 @@ def run(args: argparse.Namespace) -> int:
         neck_map = neck_map.remade(frets=neck_map.frets - args.capo)
     passage = whole_tune(written_out(score))
     expected = expected_notes(passage.notes, neck_map)
-    given = _recording(args) if is_recording(args.take) else _midi(args, neck_map, expected)
+    given = _recording(args, neck_map) if is_recording(args.take) else _midi(args, neck_map, expected)
     warnings = list(given.warnings)
     if args.stage == "places":
         judgement, swing = judge_untimed(expected, given.notes), None
@@ -152,8 +152,8 @@ def _midi(args: argparse.Namespace, neck_map: NeckMap, expected: Sequence[Expect
     return _GivenTake(notes=played, warnings=[*ending_warnings(args.take, "MIDI"), *warnings])
 
 
-def _recording(args: argparse.Namespace) -> _GivenTake:
-    recording = heard_take(args.take, args.input_channel)
+def _recording(args: argparse.Namespace, neck_map: NeckMap) -> _GivenTake:
+    recording = heard_take(args.take, args.input_channel, lowest_string=min(neck_map.tuning.open_strings) + args.capo)
     notes = _as_fingered(recording.notes, args)
     return _GivenTake(notes=notes, warnings=sound_warnings(recording, args.take), recording=recording)
 

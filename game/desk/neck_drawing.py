@@ -12,6 +12,7 @@ from game.desk.theme import Colour, Theme
 from game.desk.typography import Face, rendered
 from game.neck.neck_map import NeckMap, roman
 from game.neck.tuning import Place
+from game.text.catalogue import say
 
 INLAYS = (3, 5, 7, 9, 12, 15, 17, 19, 21, 24)
 _OCTAVE = 12
@@ -116,13 +117,13 @@ class NeckDrawing:
                     pygame.draw.circle(surface, theme.faded, at, radius)
 
     def _draw_capo(self, surface: pygame.Surface, theme: Theme) -> None:
-        """A bar over all strings where the nut would be, with the fret it is at below it."""
+        """A bar over all strings where the nut would be, with words that say at which fret below it."""
         width = max(7, self.room.width // 120)
         bar = pygame.Rect(0, self.room.top, width, self.room.height)
         bar.centerx = round(self.fret_x(0)) + (-width // 2 if self.left_handed else width // 2)
         pygame.draw.rect(surface, theme.ink, bar, border_radius=width // 2)
-        numeral = rendered(roman(self.capo), Face.TEXT, max(13, self.room.height // 9), theme.ink)
-        surface.blit(numeral, numeral.get_rect(midtop=(bar.centerx, bar.bottom + 1)))
+        words = rendered(say("neck.capo", fret=roman(self.capo)), Face.TEXT, max(13, self.room.height // 9), theme.ink)
+        surface.blit(words, words.get_rect(midtop=(bar.centerx, bar.bottom + 1)))
 
     def _draw_numeral(self, surface: pygame.Surface, theme: Theme, band: pygame.Rect) -> None:
         """The position's Roman numeral above its first fret."""

@@ -5,10 +5,11 @@ from game.instrument.decoding.instrument_state import KeyboardSetup, Setup
 from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.strings_setup import CHANNELS, StringsSetup, channels_from
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES
+from game.instrument.listening.range_heard import LOWEST_HEARD
 from game.instrument.ports.sound_input import SoundTerms
 from game.instrument.sources.note_sources import PlayedOn
 from game.message import Message, message
-from game.neck.tuning import tuning_named
+from game.neck.tuning import note_name, tuning_named
 from game.player.settings import DeviceSettings, InstrumentKind, MicrophoneSettings, Settings
 from game.practice_log.rows.log_records import InstrumentUsed
 
@@ -61,7 +62,17 @@ def sound_terms(settings: Settings) -> SoundTerms | None:
         delay_s=known.delay_ms / 1000,
         floor_db=known.floor_db,
         own_clicks=settings.hears_itself,
+        lowest_string=min(settings.tuning_as_it_sounds.open_strings),
     )
+
+
+def too_low_to_hear(settings: Settings) -> Message | None:
+    """That the lowest strings of the player's tuning are not heard by a microphone; None where they are, or where none
+    listens.
+    """
+    if not settings.by_microphone or min(settings.tuning_as_it_sounds.open_strings) >= LOWEST_HEARD:
+        return None
+    return message("sound_input.too_low", lowest=note_name(LOWEST_HEARD))
 
 
 def used_by(settings: Settings) -> InstrumentUsed | None:

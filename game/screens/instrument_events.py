@@ -8,7 +8,7 @@ from game.instrument.ports.device_changes import DeviceFound, DeviceLost, Device
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent
 from game.instrument.ports.midi_inputs import OFFERED
 from game.instrument.sources.note_sources import LISTENED_TO, LiveSources, OpenSource
-from game.player.instrument_setup import channels_of_others, setup_for, sound_terms
+from game.player.instrument_setup import channels_of_others, setup_for, sound_terms, too_low_to_hear
 from game.player.settings import InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -89,6 +89,9 @@ class InstrumentEvents:
         settings = self._context.settings
         if settings is not self._settings:
             other_tuning = settings.tuning != self._settings.tuning
+            too_low = too_low_to_hear(settings)
+            if too_low is not None and too_low != too_low_to_hear(self._settings):
+                self._context.say(as_sentence(tell(too_low)))
             self._settings = settings
             self._live.settle(self._terms())
             if other_tuning:

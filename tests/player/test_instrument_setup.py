@@ -9,7 +9,7 @@ from game.instrument.decoding.strings_setup import StringsSetup
 from game.instrument.ports.sound_input import SoundTerms
 from game.instrument.sources.note_sources import PlayedOn
 from game.neck.tuning import Place
-from game.player.instrument_setup import channels_of_others, setup_for, sound_terms, used_by
+from game.player.instrument_setup import channels_of_others, setup_for, sound_terms, too_low_to_hear, used_by
 from game.player.settings import DeviceSettings, InstrumentKind, MicrophoneSettings, Settings
 from game.practice_log.rows.log_records import InstrumentUsed
 from game.text.catalogue import tell
@@ -112,3 +112,19 @@ def test_what_is_played_on_is_known_before_a_note_where_the_player_said_so():
     assert used_by(Settings(microphone="a card")) == InstrumentUsed(name="a card", kind=PlayedOn.HEARD)
     unheard = used_by(Settings(instrument=InstrumentKind.NO_PICKUP))
     assert unheard == InstrumentUsed(name="", kind=PlayedOn.NO_PICKUP)
+
+
+def test_a_microphone_listens_as_low_as_the_strings_behind_the_capo_are():
+    settings = Settings(microphone="a card", tuning="drop-d")
+    assert sound_terms(settings).lowest_string == 38
+    assert sound_terms(msgspec.structs.replace(settings, capo=3)).lowest_string == 41
+
+
+@pytest.mark.parametrize(
+    ("tuning", "capo", "is_told"),
+    [("bass", 0, True), ("bass", 7, False), ("seven-string", 0, False), ("seven-string-drop-a", 0, True)],
+)
+def test_that_a_bass_is_too_low_for_a_microphone_is_told(tuning, capo, is_told):
+    settings = Settings(microphone="a card", tuning=tuning, capo=capo)
+    assert (too_low_to_hear(settings) is not None) == is_told
+    assert too_low_to_hear(Settings(tuning=tuning)) is None

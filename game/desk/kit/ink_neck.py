@@ -16,6 +16,7 @@ from game.desk.neck_drawing import inlays_from
 from game.desk.theme import NIGHT, Colour
 from game.desk.typography import Face
 from game.neck.neck_map import roman
+from game.text.catalogue import say
 
 _OPEN_SHARE: Final = 0.05
 _DOT_SHARE: Final = 0.93
@@ -162,7 +163,12 @@ def _draw_capo(canvas: Canvas, neck: InkNeck) -> None:
     top, bottom = neck.top + 2, neck.top + neck.height - 2
     bar = canvas.rect(x - _CAPO / 2, top, _CAPO, bottom - top)
     pygame.draw.rect(canvas.surface, canvas.theme.ink, bar, border_radius=bar.width // 2)
-    canvas.write(roman(neck.capo), (x, bottom + 22), Style(Face.TITLE, _LETTERS, canvas.theme.ink), Align.CENTRE)
+    canvas.write(
+        say("neck.capo", fret=roman(neck.capo)),
+        (x, bottom + 22),
+        Style(Face.TITLE, _LETTERS, canvas.theme.ink),
+        Align.CENTRE,
+    )
 
 
 def _fill(canvas: Canvas, colour: Colour, one: float, other: float, top: float, height: float) -> None:

@@ -8,11 +8,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from game.instrument.listening.range_heard import HIGHEST_PITCH, LOWEST_PITCH
 from game.instrument.listening.sample_history import Samples
 from game.instrument.listening.semitones import period_of, pitch_of
 
-LOWEST_PITCH, HIGHEST_PITCH = 38.5, 88.7
-"""What is looked for: a semitone and a half below the low E to the 24th fret of the high one."""
 _FIRST_PEAK = 0.90
 """The first peak of this share of the highest is the period: McLeod's k, 0.8 to 1; 0.90 measured best."""
 _SHARE_OF_WINDOW = 0.62
@@ -35,23 +34,23 @@ class Estimate:
 
     @property
     def is_in_range(self) -> bool:
-        """Whether a guitar has such a note."""
-        return LOWEST_PITCH < self.pitch < HIGHEST_PITCH
+        """Whether it is a pitch, and a guitar has notes so high. Lower ones than are looked for are not found."""
+        return 0 < self.pitch < HIGHEST_PITCH
 
 
 NO_PITCH = Estimate(0.0, 0.0)
 
 
-def estimate_of(window: Samples, rate: float) -> Estimate:
-    """The pitch of a window of samples, two periods long at least."""
-    peaks = peaks_of(window, rate)
+def estimate_of(window: Samples, rate: float, lowest: float = LOWEST_PITCH) -> Estimate:
+    """The pitch of a window of samples, two periods long at least; `lowest` is the first that is looked for."""
+    peaks = peaks_of(window, rate, lowest)
     highest = max((peak.clarity for peak in peaks), default=0.0)
     return next((peak for peak in peaks if peak.clarity >= _FIRST_PEAK * highest), NO_PITCH)
 
 
-def peaks_of(window: Samples, rate: float) -> tuple[Estimate, ...]:
-    """All periods the window may have, the shortest first."""
-    longest = min(int(period_of(LOWEST_PITCH, rate)) + 3, int(len(window) * _SHARE_OF_WINDOW))
+def peaks_of(window: Samples, rate: float, lowest: float = LOWEST_PITCH) -> tuple[Estimate, ...]:
+    """All periods the window may have, the shortest first, down to the pitch `lowest`."""
+    longest = min(int(period_of(lowest, rate)) + 3, int(len(window) * _SHARE_OF_WINDOW))
     if longest < 3:
         return ()
     difference = square_difference(window, longest)

@@ -5,6 +5,7 @@ from math import log2
 import numpy as np
 
 from game.instrument.listening.difference_function import Estimate, estimate_of
+from game.instrument.listening.range_heard import LOWEST_PITCH
 from game.instrument.listening.sample_history import Samples
 
 _THUMP_S = 0.1
@@ -25,7 +26,14 @@ _SAME = 0.6
 
 
 def new_estimate(
-    raw: Samples, clean: Samples, combed: Samples, *, rate: float, age_s: float, old_pitch: float
+    raw: Samples,
+    clean: Samples,
+    combed: Samples,
+    *,
+    rate: float,
+    age_s: float,
+    old_pitch: float,
+    lowest: float = LOWEST_PITCH,
 ) -> Estimate:
     """The pitch of what was plucked `age_s` before the end of a window: `raw` as it sounds, `clean` without what would
     ring of the note before it, of `old_pitch`, `combed` without anything of its period.
@@ -33,15 +41,15 @@ def new_estimate(
     Two notes at once repeat with a period of both, lower than either, and so does a note from which a string is taken
     out that was damped. So the higher of two is believed where they are partials of each other.
     """
-    found = early_estimate(clean, rate, age_s)
+    found = early_estimate(clean, rate, age_s, lowest)
     if raw is not clean:
-        whole = early_estimate(raw, rate, age_s)
+        whole = early_estimate(raw, rate, age_s, lowest)
         if whole.is_in_range and not _is_same(whole.pitch, old_pitch):
             found = _of_two(found, whole)
     is_common = is_any_partial(old_pitch - found.pitch)
     if found.clarity >= _SURE_CLEAR and not is_common:
         return found
-    alone = early_estimate(combed, rate, age_s)
+    alone = early_estimate(combed, rate, age_s, lowest)
     if is_common:
         if alone.clarity >= _COMBED_CLEAR and is_any_partial(alone.pitch - found.pitch):
             return Estimate(alone.pitch, min(alone.clarity, found.clarity))
@@ -69,14 +77,14 @@ def is_partial(above: float) -> bool:
     return any(abs(above - multiple) < _SAME for multiple in _MULTIPLES)
 
 
-def early_estimate(window: Samples, rate: float, age_s: float) -> Estimate:
+def early_estimate(window: Samples, rate: float, age_s: float, lowest: float = LOWEST_PITCH) -> Estimate:
     """The pitch of a window that ends `age_s` after the pluck: of the differenced sound, which has less of the thump,
     where that is a partial of what the sound itself seems to be.
     """
-    plain = estimate_of(window, rate)
+    plain = estimate_of(window, rate, lowest)
     if age_s >= _THUMP_S:
         return plain
-    bright = estimate_of(np.diff(window), rate)
+    bright = estimate_of(np.diff(window), rate, lowest)
     if bright.clarity > _BELIEVED and is_partial(bright.pitch - plain.pitch):
         return Estimate(bright.pitch, min(plain.clarity, bright.clarity))
     return plain

@@ -26,6 +26,7 @@ from game.instrument.listening.heard import Telling, Told
 from game.instrument.listening.high_pass import HighPass
 from game.instrument.listening.old_note import combed, without_old_note
 from game.instrument.listening.pitch_track import PitchChange, PitchTrack
+from game.instrument.listening.range_heard import LOWEST_PITCH
 from game.instrument.listening.sample_history import SampleHistory, Samples
 from game.instrument.listening.semitones import period_of
 from game.instrument.listening.sounding_note import Known, SoundingNote
@@ -45,7 +46,7 @@ LOWEST_RATE, HIGHEST_RATE = 16_000, 192_000
 _STEP_S = 0.0058
 _HISTORY_S = 0.37
 _CORNER_HZ = 68.0
-"""Under the low E (82.4 Hz)."""
+"""Under the low E (82.4 Hz), and as far under a lower string."""
 _LOUDEST = 16.0
 """Samples beyond it are faults of whoever gives them."""
 _SKIPPED_S = 0.004
@@ -94,10 +95,11 @@ _FADES = 0.06
 
 class Listener:
     """Hears what it is fed. `rate` is in samples a second, 16,000 to 192,000; what is quieter than `floor_db` against
-    full scale is no note. Times are seconds of the stream: of the samples fed, the first at 0.
+    full scale is no note, and so is what is lower than the pitch `lowest` (see `lowest_looked_for`). Times are seconds
+    of the stream: of the samples fed, the first at 0.
     """
 
-    def __init__(self, rate: int, *, floor_db: float = -58.0) -> None:
+    def __init__(self, rate: int, *, floor_db: float = -58.0, lowest: float = LOWEST_PITCH) -> None:
         if not LOWEST_RATE <= rate <= HIGHEST_RATE:
             raise ValueError(f"cannot listen at {rate} samples a second: only at {LOWEST_RATE} to {HIGHEST_RATE}")
         self._rate = rate
@@ -107,10 +109,11 @@ class Listener:
         self._block = self._step * round(rate / self._working)
         self._waiting = np.zeros(0)
         self._fed = 0
-        self._high_pass = HighPass(_CORNER_HZ, self._working, self._step)
+        self._high_pass = HighPass(_CORNER_HZ * 2 ** ((lowest - LOWEST_PITCH) / 12), self._working, self._step)
         self._history = SampleHistory(round(_HISTORY_S * self._working))
         self._flux = SpectralFlux(self._working, self._step)
         self._floor = 10 ** (floor_db / 20)
+        self._lowest = lowest
         self._expected: tuple[int, ...] = ()
         self._count = 0
         self._note: SoundingNote | None = None
@@ -224,7 +227,7 @@ class Listener:
             return False
         first = pluck.at + self._samples(_SKIPPED_S)
         length = round(max(_FOLLOWED_S * self._working, _FOLLOWED_PERIODS * period_of(estimate.pitch, self._working)))
-        early = estimate_of(self._history.between(first, first + length), self._working)
+        early = estimate_of(self._history.between(first, first + length), self._working, self._lowest)
         return early.clarity > _ALONE and abs(early.pitch - estimate.pitch) > _SAME
 
     def _is_enough(self, estimate: Estimate) -> bool:
@@ -267,11 +270,14 @@ class Listener:
         """The pitch of what was plucked, from the newest samples, and these without what rings of the old note."""
         age_s = (self._history.end - pluck) / self._working
         if old is None:
-            return early_estimate(raw, self._working, age_s), raw
+            return early_estimate(raw, self._working, age_s, self._lowest), raw
         clean = self._without_old(raw, pluck, old)
         old_pitch = old.track.pitch
         without = combed(self._history, len(raw), period_of(old_pitch, self._working))
-        return new_estimate(raw, clean, without, rate=self._working, age_s=age_s, old_pitch=old_pitch), clean
+        found = new_estimate(
+            raw, clean, without, rate=self._working, age_s=age_s, old_pitch=old_pitch, lowest=self._lowest
+        )
+        return found, clean
 
     def _start(self, began: int, estimate: Estimate, power: float, **known: Unpack[Known]) -> None:
         before = None if known.get("slurred") else self._note
@@ -316,7 +322,11 @@ class Listener:
 
     def _settle_or_withdraw(self, note: SoundingNote) -> None:
         window = self._history.last(self._followed(note))
-        near = [peak.clarity for peak in peaks_of(window, self._working) if abs(peak.pitch - note.track.pitch) < _NEAR]
+        near = [
+            peak.clarity
+            for peak in peaks_of(window, self._working, self._lowest)
+            if abs(peak.pitch - note.track.pitch) < _NEAR
+        ]
         power = periodic_power(window, period_of(note.track.pitch, self._working))
         still = Still(max(near, default=0.0), power, _rms(window) ** 2, note.track.wandered())
         what = kept(note.estimate.pitch, note.power, still)
@@ -370,7 +380,7 @@ class Listener:
             self._tell(Telling.REVISED, note)
 
     def _track(self, note: SoundingNote, window: Samples) -> None:
-        peaks = peaks_of(window, self._working)
+        peaks = peaks_of(window, self._working, self._lowest)
         if not note.is_settled:
             self._look_higher(note, peaks)
         estimate = estimate_near(peaks, note.track.pitch)

@@ -24,6 +24,7 @@ from numpy.typing import NDArray
 
 from game.instrument.listening.known_sound import KnownSound
 from game.instrument.listening.listener import Listener
+from game.instrument.listening.range_heard import lowest_looked_for
 from game.instrument.ports.driver import PortError
 from game.instrument.ports.sound_clock import StreamClock, after_block
 from game.instrument.ports.sound_input import SoundTerms
@@ -172,7 +173,9 @@ class HeardInput:
     def __init__(self, opened: OpenInput, order: ListenTo, news: IO[bytes]) -> None:
         self._opened, self._news, self._rate = opened, news, opened.rate
         self._floor_db = order.terms.floor_db
-        self._listener = Listener(opened.rate, floor_db=order.terms.floor_db)
+        self._listener = Listener(
+            opened.rate, floor_db=order.terms.floor_db, lowest=lowest_looked_for(order.terms.lowest_string)
+        )
         self._known = KnownSound(opened.rate) if order.terms.own_clicks else None
         self._meter = SoundMeter(opened.rate)
         self._tones = ToneFinder(opened.rate, order.terms.floor_db)

@@ -34,7 +34,8 @@ class SoundInput:
 class SoundTerms:
     """How to listen: the input by its name, its channel from 1, what is taken out of times of notes, and the power
     against full scale under which nothing is a note, as it was measured. Where our own clicks reach it (`own_clicks`)
-    they are taken out before anything listens.
+    they are taken out before anything listens. `lowest_string` is the MIDI number of the lowest open string, as it
+    sounds.
     """
 
     name: str
@@ -42,6 +43,7 @@ class SoundTerms:
     delay_s: float = 0.0
     floor_db: float = USUAL_FLOOR_DB
     own_clicks: bool = False
+    lowest_string: int = 40
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,8 +9,8 @@ from numpy.typing import NDArray
 from game.instrument.listening.difference_function import square_difference
 from game.instrument.ports.sound_input import Tone
 
-LOWEST_HZ, HIGHEST_HZ = 50.0, 1_500.0
-"""Below the lowest string of a guitar that is tuned down by a fifth, above the twelfth fret of the highest."""
+LOWEST_HZ, HIGHEST_HZ = 28.0, 1_500.0
+"""Below the lowest string of a bass with five, above the twelfth fret of a guitar's highest."""
 
 WINDOW_S = 0.1
 _CLEAR = 0.85

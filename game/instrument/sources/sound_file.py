@@ -20,6 +20,7 @@ from game.errors import TakeError
 from game.instrument.listening.heard import HeardNote, Told
 from game.instrument.listening.hindsight import with_hindsight
 from game.instrument.listening.listener import HIGHEST_RATE, LOWEST_RATE, Listener
+from game.instrument.listening.range_heard import lowest_looked_for
 from game.instrument.listening.whole_recording import notes_in_the_end
 from game.instrument.sources.guitar_channels import ChannelSurvey, Frames
 from game.instrument.sources.heard_recording import SoundFacts, recording_lines
@@ -49,9 +50,10 @@ _HIGHEST_SAMPLE = 4.0
 """Beyond that, samples in floating point are not meant against full scale 1: some programs write up to 32,768."""
 
 
-def lines_of_sound_file(path: Path, channel: str = "") -> Iterator[bytes]:
+def lines_of_sound_file(path: Path, channel: str = "", lowest_string: str = "40") -> Iterator[bytes]:
     """A recording as `heard_recording.recording_of` takes it. `channel` counts from 1, "" where the guitar is to be
-    looked for. Raises `TakeError` in one sentence for what cannot be heard.
+    looked for; `lowest_string` is the MIDI number of the lowest open string. Raises `TakeError` in one sentence for
+    what cannot be heard.
     """
     with _opened(path) as file:
         survey = _surveyed(file, path)
@@ -59,7 +61,7 @@ def lines_of_sound_file(path: Path, channel: str = "") -> Iterator[bytes]:
         facts = _facts(file, survey, used)
     hum = MainsHum(facts.rate)
     with _opened(path) as file:
-        notes = _heard(file, used, _gain(survey, used), hum)
+        notes = _heard(file, used, _gain(survey, used), hum, lowest_looked_for(int(lowest_string)))
     yield from recording_lines(replace(facts, hum_db=hum.level_db()), notes)
 
 
@@ -143,8 +145,8 @@ def _used(survey: ChannelSurvey, channel: str, path: Path) -> tuple[int, ...]:
     return (int(channel) - 1,)
 
 
-def _heard(file: Any, used: Sequence[int], gain: float, hum: MainsHum) -> tuple[HeardNote, ...]:
-    listener = Listener(file.samplerate)
+def _heard(file: Any, used: Sequence[int], gain: float, hum: MainsHum, lowest: float) -> tuple[HeardNote, ...]:
+    listener = Listener(file.samplerate, lowest=lowest)
     told: list[Told] = []
     for block in _blocks(file):
         sound = block[:, list(used)].mean(axis=1, dtype=np.float64)

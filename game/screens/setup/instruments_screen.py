@@ -17,7 +17,7 @@ from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 from game.music.keys import Key, spelled
 from game.music.names import name_in, spelling_of
-from game.player.instrument_setup import channels_of_others
+from game.player.instrument_setup import channels_of_others, too_low_to_hear
 from game.player.settings import DeviceSettings, InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -164,6 +164,9 @@ class InstrumentsScreen(BaseScreen):
     def _heard_by(self) -> str:
         """How a plain guitar is heard, if it is."""
         settings = self.context.settings
+        too_low = too_low_to_hear(settings)
+        if too_low is not None:
+            return as_sentence(tell(too_low))
         if settings.by_microphone:
             return say("instruments.plain.heard", name=settings.microphone)
         return say("instruments.plain.none" if self.context.listens else "instruments.plain.marked")

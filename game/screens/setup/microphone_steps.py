@@ -8,9 +8,10 @@ from game.instrument.decoding.played import NoteStarted
 from game.instrument.listening.input_level import LevelCheck, LevelWord, hear_level
 from game.instrument.listening.noise_floor import NoiseFloor, QuietCheck, hear_quiet
 from game.instrument.listening.string_tuning import hear_silence, hear_tone, new_tuning_check
+from game.player.instrument_setup import too_low_to_hear
 from game.screens.context import ScreenContext
 from game.screens.setup.microphone_kept import keep_of_microphone, microphone_kept
-from game.text.catalogue import say
+from game.text.catalogue import as_sentence, say, tell
 
 SETTLING_S = 0.8
 """The hand reaches the strings, and what the keys were heard as has died away."""
@@ -180,6 +181,9 @@ class StringsStep:
 
     @property
     def advice(self) -> str:
+        too_low = too_low_to_hear(self._context.settings)
+        if too_low is not None:
+            return as_sentence(tell(too_low))
         strings = self.check.out_of_tune
         return say("mic.strings.tune", strings=tuple(map(str, strings))) if strings and self.check.all_heard else ""
 

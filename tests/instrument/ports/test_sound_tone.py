@@ -34,7 +34,7 @@ def test_each_open_string_is_told_within_two_cents(pitch, rate):
     assert tone.clarity > 0.9
 
 
-@pytest.mark.parametrize("pitch", [35, 86])
+@pytest.mark.parametrize("pitch", [23, 28, 33, 35, 86])
 def test_so_are_the_lowest_and_the_highest_that_anybody_tunes(pitch):
     assert tone_of(string(pitch, 44_100), 44_100).pitch == pytest.approx(pitch, abs=0.05)
 
