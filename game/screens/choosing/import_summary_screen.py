@@ -9,7 +9,9 @@ from game.desk.fitted_text import Paragraph, draw_fitted
 from game.desk.paper import draw_heading
 from game.desk.typography import Face, with_music_signs
 from game.errors import HomefretError
+from game.message import message
 from game.music.at_reading import at_reading
+from game.music.names import name_in, spelling_of
 from game.music.order_choices import choices_told, order_runs, read_next_way, straight_on
 from game.music.score import Score
 from game.neck.neck_map import roman
@@ -21,7 +23,7 @@ from game.screens.routes import Back, Route, ToPage
 from game.screens.shown_keys import draw_keys, lay_paper
 from game.screens.tabbed_sheet import draw_next
 from game.text.catalogue import as_sentence, say, tell
-from game.tunes.library.fitting import FittingOption, Remedy, notes_off_map, ways_to_fit
+from game.tunes.library.fitting import FEW_OUTLYING, FittingOption, Remedy, notes_off_map, ways_to_fit
 from game.tunes.library.library import ShelfEntry, keep_order, keep_variant
 from game.tunes.part_names import part_told
 
@@ -71,7 +73,9 @@ class ImportSummaryScreen(BaseScreen):
             except HomefretError as error:
                 self.context.say_error(error)
         elif way.remedy is Remedy.POSITION:
-            self.context.change_settings(msgspec.structs.replace(settings, position=way.position, choices={}))
+            self.context.change_settings(
+                msgspec.structs.replace(settings, position=way.position, choices={}, second=None)
+            )
         else:
             tuning = settings.neck_map().tuning
             more = {tuning.sounding(place): (place.string, place.fret) for place in way.places}
@@ -142,7 +146,7 @@ class ImportSummaryScreen(BaseScreen):
     def _in_words(self, way: FittingOption) -> str:
         """A remedy and what it leaves."""
         if way.remedy is Remedy.OUTLYING:
-            what = say("import_summary.outlying", count=len(way.places))
+            what = self._outlying_told(way)
         elif way.remedy is Remedy.POSITION:
             what = say("import_summary.position", position=roman(way.position))
         elif way.remedy is Remedy.KEY:
@@ -152,6 +156,25 @@ class ImportSummaryScreen(BaseScreen):
             assert way.score is not None
             what = say("import_summary.higher" if _first(way.score) > _first(self._read) else "import_summary.lower")
         return what if not way.off_map else say("import_summary.leaves", what=what, count=way.off_map)
+
+    def _outlying_told(self, way: FittingOption) -> str:
+        """Which notes get an outlying home, as the page spells them, and where; of many only how many."""
+        settings, places = self.context.settings, way.places
+        if len(places) > FEW_OUTLYING:
+            return say("import_summary.outlying_many", count=len(places))
+        down = 12 * self._read.reading.octaves_down
+        spelled = {note.pitch.midi - down: note.pitch for bar in self._read.bars for note in bar.notes}
+        tuning = settings.neck_map().tuning
+        notes = tuple(
+            message(
+                "import_summary.outlying_at" if place.fret else "import_summary.outlying_open",
+                note=name_in(spelling_of(spelled[tuning.sounding(place)]), settings.note_names),
+                string=place.string,
+                fret=place.fret,
+            )
+            for place in places
+        )
+        return say("import_summary.outlying", count=len(places), notes=notes)
 
     def _paragraphs(self) -> list[Paragraph]:
         theme = self.context.theme
