@@ -149,6 +149,7 @@ class CoachNumbers:
     mixed_least_found: int = 30
     other_map_due: int = 3  # so many notes due on a fluent map that is not read now have a warm-up ...
     other_map_days: int = 3  # ... on every so manieth day
+    next_map_new_homes: float = 0.5  # of the homes of a next position lie where there is no home yet
     postponed_days: int = 7  # a next map that was put off is proposed again after so many days
 
     # Days between: what a day's readings of a note are worth as a rating of `fsrs`.

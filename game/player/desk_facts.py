@@ -10,6 +10,7 @@ import msgspec
 from msgspec import Meta
 
 from game.coach.events import PageCutAnew
+from game.coach.notes.map_identity import LONGEST_MAP_TEXT
 from game.coach.numbers import NUMBERS
 from game.coach.plan.course import (
     FEWEST_BARS,
@@ -21,6 +22,7 @@ from game.coach.plan.course import (
     CourseBars,
     bars_cut_anew,
 )
+from game.coach.plan.next_map import NextMapAnswer, NextMapSaid
 from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.programme import TUNES, Programme
 from game.coach.plan.sitting_aim import AimKind, SittingAim
@@ -42,6 +44,8 @@ ABOUT_DESK = (
     About.COURSE,
     About.COURSE_BARS,
     About.SLIP_OFFERED,
+    About.FLUENT_MAP,
+    About.NEXT_MAP,
     About.CUT_ANEW,
     About.RENAMED_PASSAGE,
     About.TUNE_PAGES,
@@ -50,6 +54,7 @@ _MOST_MINUTES = 24 * 60.0
 
 _TuneName = Annotated[str, Meta(pattern=r"\A[0-9a-z-]{1,80}\Z")]
 _PassageName = Annotated[str, Meta(pattern=r"\A[0-9a-f]{32}\Z")]
+_MapText = Annotated[str, Meta(min_length=1, max_length=LONGEST_MAP_TEXT)]
 _Count = Annotated[int, Meta(ge=0, le=100_000)]
 
 
@@ -87,6 +92,17 @@ class _Course(msgspec.Struct):
     bars_a_day: Annotated[int, Meta(ge=FEWEST_BARS, le=MOST_BARS)] = USUAL_BARS
 
 
+class _FluentMap(msgspec.Struct):
+    map: _MapText
+    day: date
+
+
+class _NextMap(msgspec.Struct):
+    map: _MapText
+    day: date
+    answer: NextMapAnswer
+
+
 class _CourseBars(msgspec.Struct):
     course: str
     passage: _PassageName
@@ -112,13 +128,16 @@ class StepDone:
 class DeskFacts:
     """All that the facts handed in so far come to. `signed` are the days on which pages were signed, by passage,
     `tune_pages` the pages of tunes that were played whole; `slip_offered` is whether the slip of paper over the bar
-    being played was offered.
+    being played was offered. `fluent_maps` are the texts of the maps (`map_key`) of which it was said that they are
+    fluent, with the day; `next_maps` what was said last to the next map that was proposed after each.
     """
 
     def __init__(self) -> None:
         self.signature: PlayerSignature | None = None
         self.signed: dict[str, date] = {}
         self.slip_offered = False
+        self.fluent_maps: dict[str, date] = {}
+        self.next_maps: dict[str, NextMapSaid] = {}
         self.programme: Programme | None = None
         self.tune_pages: dict[str, tuple[PageOfWhole, ...]] = {}
         self._courses: dict[str, Course] = {}
@@ -138,6 +157,8 @@ class DeskFacts:
             About.COURSE: self._course,
             About.COURSE_BARS: self._play_bars,
             About.SLIP_OFFERED: self._offer_slip,
+            About.FLUENT_MAP: self._say_fluent,
+            About.NEXT_MAP: self._answer_next_map,
             About.CUT_ANEW: self._cut_anew,
             About.RENAMED_PASSAGE: self._cut_anew,
             About.TUNE_PAGES: self._tell_pages,
@@ -196,6 +217,14 @@ class DeskFacts:
 
     def _offer_slip(self, _content: dict[str, Any]) -> None:
         self.slip_offered = True
+
+    def _say_fluent(self, content: dict[str, Any]) -> None:
+        told = msgspec.convert(content, type=_FluentMap)
+        self.fluent_maps.setdefault(told.map, told.day)
+
+    def _answer_next_map(self, content: dict[str, Any]) -> None:
+        told = msgspec.convert(content, type=_NextMap)
+        self.next_maps[told.map] = NextMapSaid(told.answer, told.day)
 
     def _pick(self, content: dict[str, Any]) -> None:
         tunes = tuple(dict.fromkeys(msgspec.convert(content, type=_Programme).tunes))
@@ -274,3 +303,13 @@ def course_bars_content(title: str, bars: CourseBars) -> dict[str, Any]:
         "seconds": round(bars.seconds, 1),
         "day": bars.day,
     }
+
+
+def fluent_map_content(text: str, day: date) -> dict[str, Any]:
+    """What JSON can say of a map that is fluent."""
+    return {"map": text, "day": day.isoformat()}
+
+
+def next_map_content(text: str, said: NextMapSaid) -> dict[str, Any]:
+    """What JSON can say of the answer to the next map that was proposed after the one of that text."""
+    return {"map": text, "day": said.day.isoformat(), "answer": said.answer.value}

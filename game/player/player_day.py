@@ -10,8 +10,9 @@ from game.coach.marks import Mark
 from game.coach.notes.items import ItemKey
 from game.coach.notes.slow_notes import SlowHome
 from game.coach.numbers import NUMBERS
-from game.coach.plan.day_facts import AimAnswer, DayFacts, DayRow, DayRowState, LastTime, UnseenLine
+from game.coach.plan.day_facts import AimAnswer, DayFacts, DayRow, DayRowState, FluentNote, LastTime, UnseenLine
 from game.coach.plan.last_time import last_time_told
+from game.coach.plan.next_map import fluent_told
 from game.coach.plan.plan_progress import PlanProgress
 from game.coach.plan.plan_steps import PassageStanding, PlanStep, Situation, StepKind
 from game.coach.plan.row_words import RowFacts, row_quiet, row_title
@@ -51,7 +52,16 @@ class PlayerDay:
             last_time=None if first else self._last_time(progress, situation),
             how_it_goes=_HOW_IT_GOES if first else (),
             unseen=_unseen_line(rows, situation, turned=StepKind.FIRST_SIGHT in plan.done_today.ended),
+            fluent=self._fluent(),
         )
+
+    def _fluent(self) -> FluentNote | None:
+        """That the map is fluent, kept when it is said first; not before all of the log is known."""
+        maps = self._plan.known.maps
+        if not self._plan.complete or not maps.is_next_proposed:
+            return None
+        maps.say_fluent()
+        return FluentNote(map_name=maps.own.name, reason=fluent_told(maps.fluency, maps.own.name))
 
     @property
     def aim(self) -> SittingAim | None:

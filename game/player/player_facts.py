@@ -13,6 +13,7 @@ from typing import Any
 
 from game.coach.events import PageCutAnew
 from game.coach.plan.course import Course, CourseBars
+from game.coach.plan.next_map import NextMapAnswer, NextMapSaid
 from game.coach.plan.programme import Programme
 from game.coach.plan.sitting_aim import SittingAim
 from game.errors import LogError
@@ -24,6 +25,8 @@ from game.player.desk_facts import (
     aim_content,
     course_bars_content,
     course_content,
+    fluent_map_content,
+    next_map_content,
     step_content,
 )
 from game.player.from_paper import paper_content
@@ -210,6 +213,15 @@ class PlayerFacts:
         """The aim of a day was said; one that was said before stays."""
         if self.desk.aim_on(day) is None:
             self._tell(About.AIM, aim_content(day, aim))
+
+    def say_fluent(self, text: str) -> None:
+        """It is said today of a map, by its text, that it is fluent: once is enough."""
+        if text not in self.desk.fluent_maps:
+            self._tell(About.FLUENT_MAP, fluent_map_content(text, self._now().date()))
+
+    def answer_next_map(self, text: str, answer: NextMapAnswer) -> None:
+        """The player's answer to the next map that was proposed after the one of that text."""
+        self._tell(About.NEXT_MAP, next_map_content(text, NextMapSaid(answer, self._now().date())))
 
     @property
     def _said(self) -> WhatWasSaid:

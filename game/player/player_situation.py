@@ -16,6 +16,7 @@ from game.coach.plan.programme import ProgrammeStanding, programme_standing
 from game.coach.records import CoachState, due_passages
 from game.neck.neck_map import NeckMap
 from game.player.done_today import MinutesOfDay
+from game.player.maps_in_practice import MapsInPractice
 from game.player.player_coach import PlayerCoach
 from game.player.player_courses import PlayerCourses
 from game.player.player_facts import PlayerFacts
@@ -50,6 +51,7 @@ class PlayerSituation:
         self._last_sitting: tuple[int, LastSitting | None] | None = None
         self.passages = ShelfPassages(settings)
         self.courses = PlayerCourses(facts, notes, self.passages)
+        self.maps = MapsInPractice(notes, settings, facts)
 
     @property
     def first_day(self) -> bool:
@@ -57,11 +59,12 @@ class PlayerSituation:
         records, mastery, today = self._coach.state.records, self._notes.mastery, self._notes.day
         days = [record.practised_day for record in records.values() if record.practised_day is not None]
         before = any(day < today for day in days) or mastery.reviews or (mastery.items and mastery.day < today)
-        return not before and self._begins
+        return not before and self._settings().line_level <= _BEGINNER_LEVEL
 
     @property
     def _begins(self) -> bool:
-        return self._settings().line_level <= _BEGINNER_LEVEL
+        """Whether lines are made of notes that were met: of somebody who begins, or begins on another map."""
+        return self._settings().line_level <= _BEGINNER_LEVEL or self.maps.begins_another
 
     def now(self, done: MinutesOfDay, minutes: int | None = None) -> Situation:
         """The situation after what was `done` today, for so many minutes."""
@@ -104,6 +107,9 @@ class PlayerSituation:
             course=self.courses.today(),
             begun=begun,
             evening=1 + max(self._facts().desk.days_before(date.fromordinal(notes.day)), len(begun)),
+            own_map=self.maps.own.name,
+            fluent=self.maps.fluency.fluent,
+            fluent_maps=self.maps.fluent_others,
         )
 
     def _begun(self, entries: Iterable[ShelfEntry], names: Container[str]) -> tuple[BegunTune, ...]:

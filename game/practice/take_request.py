@@ -25,6 +25,7 @@ class TakeRequest:
     `tempo_bpm` is in the metre's own beat, None without a metronome.
     `around` is the passage that the bars at hand were taken out of for now, None where they are one of their own.
     `one_a_click` gives each written note a click, rhythm ignored. `reason` is why it is asked, in the coach's words.
+    `map_name` is what the map is called, where the plan mixes maps and the page must say which it is.
     """
 
     score: Score
@@ -42,6 +43,7 @@ class TakeRequest:
     planned: bool = False
     evening: bool = False
     around: Passage | None = None
+    map_name: str = ""
 
     @property
     def passage(self) -> Passage:

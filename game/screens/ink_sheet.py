@@ -7,6 +7,7 @@ from game.coach.notes.ink_of_map import InkCounts, InkedPitch
 from game.desk.kit.note_fill import Fill, FilledNote, FilledPlace
 from game.music.names import name_in, spelling_of
 from game.music.pitch import pitch
+from game.neck.neck_map import NeckMap
 from game.screens.context import ScreenContext
 from game.screens.ink_drawing import InkSheet
 from game.text.catalogue import say
@@ -14,10 +15,10 @@ from game.text.catalogue import say
 _FILLS: Final = {Ink.NOT_MET: Fill.EMPTY, Ink.PENCIL: Fill.PENCIL, Ink.INK: Fill.INK, Ink.DUE: Fill.DUE}
 
 
-def ink_sheet(context: ScreenContext, *, new_on: int | None = None) -> InkSheet:
-    """The ink of the map that is set; what became ink on the day `new_on` is ringed."""
+def ink_sheet(context: ScreenContext, *, new_on: int | None = None, neck_map: NeckMap | None = None) -> InkSheet:
+    """The ink of a map, of that which is set where none is told; what became ink on the day `new_on` is ringed."""
     settings, notes = context.settings, context.session.notes
-    neck_map = settings.neck_map()
+    neck_map = neck_map or settings.neck_map()
     ink = notes.ink(neck_map)
     new = {one.sounding for one in ink.new_on(new_on)} if new_on is not None else set()
     shown = [one for one in ink.pitches if _is_shown(one)]

@@ -15,6 +15,7 @@ from game.screens.choosing.good_night_screen import GoodNightScreen
 from game.screens.choosing.import_account_screen import ImportAccountScreen
 from game.screens.choosing.import_summary_screen import ImportSummaryScreen
 from game.screens.choosing.lines_screen import LinesScreen
+from game.screens.choosing.next_map_screen import NextMapScreen
 from game.screens.choosing.planned_route import planned_route
 from game.screens.choosing.programme_screen import ProgrammeScreen
 from game.screens.choosing.shelf_screen import ShelfScreen
@@ -54,6 +55,7 @@ from game.screens.routes import (
     ToMarking,
     ToMicrophone,
     ToMicrophones,
+    ToNextMap,
     ToPage,
     ToPaperPractice,
     ToPlacing,
@@ -94,7 +96,7 @@ from game.screens.writing.paper_practice_screen import PaperPracticeScreen
 _Maps = ToMap | ToMaps | ToMapByPlaying
 _Tab = ToShelf | ToLines | _Maps | ToProgress | ToBook | ToSettings
 _Beginning = ToToday | Back | ToFirstStart | ToGoodNight | ToDamage
-_Choosing = ToProgramme | ToCourses | ToAssignment | ToImportSummary | ToImportAccount
+_Choosing = ToProgramme | ToCourses | ToNextMap | ToAssignment | ToImportSummary | ToImportAccount
 _Writing = ToFromPaper | ToEntering | ToPaperPractice
 _Heard = ToMicrophones | ToMicrophone | ToTuner | ToTuning
 _Setup = ToSharing | ToPlayers | ToInstruments | ToSetUp | ToDelay | _Heard
@@ -126,7 +128,7 @@ def _sheet(context: ScreenContext, route: _Tab | _Beginning | _Choosing | _Writi
             return _tab(context, route)
         case ToToday() | Back() | ToFirstStart() | ToGoodNight() | ToDamage():
             return _beginning(context, route)
-        case ToProgramme() | ToCourses() | ToAssignment() | ToImportSummary() | ToImportAccount():
+        case ToProgramme() | ToCourses() | ToNextMap() | ToAssignment() | ToImportSummary() | ToImportAccount():
             return _choosing(context, route)
         case ToFromPaper() | ToEntering() | ToPaperPractice():
             return _writing(context, route)
@@ -189,6 +191,8 @@ def _choosing(context: ScreenContext, route: _Choosing) -> BaseScreen:
             return ProgrammeScreen(context, picked)
         case ToCourses():
             return CoursesScreen(context)
+        case ToNextMap():
+            return NextMapScreen(context)
         case ToAssignment(path):
             return AssignmentScreen(context, path, read_assignment(path))
         case ToImportSummary(entry, score):

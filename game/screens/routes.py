@@ -190,6 +190,11 @@ class ToMapByPlaying:
 
 
 @dataclass(frozen=True, slots=True)
+class ToNextMap:
+    """What may be learned after a map that is fluent."""
+
+
+@dataclass(frozen=True, slots=True)
 class ToPlayers:
     """Who plays on this computer."""
 
@@ -322,6 +327,7 @@ Route = (
     | ToPaperPractice
     | ToProgramme
     | ToCourses
+    | ToNextMap
     | Back
     | Leave
 )

@@ -35,7 +35,7 @@ CHOOSE_OR_CHANGE = frozenset(
 GROUPS: dict[str, frozenset[str]] = {
     "← →": CHOOSE_OR_CHANGE | {"bars", "other bars", "chapter", "another chapter"},
     "↑ ↓": CHOOSE_OR_CHANGE | {"♯ ♭", "other octave", "more lines"},
-    "Tab": frozenset({"another stage", "group", "by cable", "next step", "courses", "programme"}),
+    "Tab": frozenset({"another stage", "group", "by cable", "next step", "courses", "programme", "next map"}),
     "Space": frozenset(
         {"begin", "pause", "start, stop", "turn the page up", "show it, then: right", "right", "mark it"}
     ),

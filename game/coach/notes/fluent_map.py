@@ -6,7 +6,6 @@ quick one. Where the instrument tells no places, notes are right by their pitch:
 so (`placed`). Once it was said of a map that it is fluent, bad days take nothing back: its days are not asked again.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from math import exp
 
@@ -154,13 +153,3 @@ def _found_quickly(inks: Inks, neck_map: NeckMap) -> frozenset[tuple[int, int, i
         for key, record in inks.items()
         if key.map_name == on_map and record.finds
     )
-
-
-def fluency_by_map(
-    mastery: Mastery, maps: Mapping[str, NeckMap], told: frozenset[str], numbers: CoachNumbers = NUMBERS
-) -> Mapping[str, MapFluency]:
-    """How far each of some maps is, by its text; `told` are the texts of those of which it was said that they are."""
-    return {
-        key: map_fluency(mastery, neck_map, numbers, told=any(is_same_to_read(key, other, numbers) for other in told))
-        for key, neck_map in maps.items()
-    }

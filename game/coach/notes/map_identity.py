@@ -1,4 +1,4 @@
-"""Which map something was read on: a text that tells one map of a player from another, and from which it is made again.
+"""Which map something was read on: a text that tells one map of a player from another.
 
 It is made of the homes, not of how they were chosen: a map joined of two regions is the same as one whose homes were
 chosen one by one, and a home that was chosen where it lies anyway is none of its own. Frets and hand are left out.
@@ -8,13 +8,13 @@ import re
 from functools import lru_cache
 
 from game.coach.notes.items import map_name
-from game.errors import MapError
 from game.music.score import Reading
-from game.neck.hand import USUAL_HAND, FrettingHand
-from game.neck.neck_map import NeckMap, roman, standard_map
-from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, TUNINGS, Place, Tuning
+from game.neck.neck_map import NeckMap, standard_map
+from game.neck.tuning import Place, Tuning
 
-_POSITIONS = {roman(position): position for position in range(1, MAX_FRETS + 1)}
+LONGEST_MAP_TEXT = 4_000
+"""Characters: of a map of eight strings with every home moved there are fewer."""
+
 _CHOICE = re.compile(r"(\d{1,3}):(\d{1,2})/(\d{1,2})")
 _BEFORE_CHOICES = "; "
 
@@ -42,30 +42,6 @@ def homes_apart(one: str, other: str) -> int | None:
         return None
     sounding = choices.keys() | other_choices.keys()
     return sum(choices.get(pitch) != other_choices.get(pitch) for pitch in sounding)
-
-
-def map_of_key(key: str, *, frets: int = DEFAULT_FRETS, hand: FrettingHand = USUAL_HAND) -> NeckMap | None:
-    """The map again, on a neck with so many frets; None where it cannot be made there, or the text is none of ours."""
-    name, choices = _divided(key)
-    parts = name.split(", ")
-    try:
-        position, strings, reading = parts
-        tuning = _tuning_of(tuple(map(int, strings.split())))
-        return standard_map(
-            position=_POSITIONS[position],
-            tuning=tuning,
-            frets=frets,
-            reading=Reading(reading),
-            choices=choices,
-            hand=hand,
-        )
-    except (MapError, ValueError, KeyError):
-        return None
-
-
-def _tuning_of(open_strings: tuple[int, ...]) -> Tuning:
-    known = (tuning for tuning in TUNINGS.values() if tuning.open_strings == open_strings)
-    return next(known, Tuning(" ".join(map(str, open_strings)), open_strings))
 
 
 def _divided(key: str) -> tuple[str, dict[int, Place]]:

@@ -65,9 +65,18 @@ class UnseenLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FluentNote:
+    """What is said of a map that is fluent, with a next one to be chosen: its name, and why it is."""
+
+    map_name: str
+    reason: Message
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DayFacts:
     """All of it. `minutes` are those chosen for the day. `how_it_goes` are the sentences of a first day, none of any
-    other; `last_time` is None where there was none, `aim` (as it is said) where there was none when the day began.
+    other; `last_time` is None where there was none, `aim` (as it is said) where there was none when the day began;
+    `fluent` is None while no next map is to be proposed.
     """
 
     day: int
@@ -78,6 +87,7 @@ class DayFacts:
     last_time: LastTime | None
     how_it_goes: tuple[Message, ...]
     unseen: UnseenLine
+    fluent: FluentNote | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -47,13 +47,22 @@ class PlannedLine:
     new: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class MapInPlan:
+    """A map of the player, and what it is called for them."""
+
+    neck_map: NeckMap
+    name: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanStep:
     """One step: so many whole minutes, and why, in one plain sentence, as a key of the text catalogue.
 
     At most one of `line`, `passage` (its name, as in `PassageFacts`) and `tune` (its name in the library) says what is
     played; a rest has none, nor a stage. `whole` plays all of the tune that the passage is of. `five_notes` are the
-    written notes of a first day.
+    written notes of a first day. `maps` are those it is read on by turns, none where it is the player's own, as always
+    while maps are not mixed.
     """
 
     kind: StepKind
@@ -65,6 +74,7 @@ class PlanStep:
     tune: str | None = None
     whole: bool = False
     five_notes: tuple[str, ...] = ()
+    maps: tuple[MapInPlan, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,8 +162,9 @@ class Situation:
     counts the pitches met so far, `known` are those of somebody who begins, for whom lines are made of them alone, and
     None for everybody else; `met_today` are those never met before today. `own_tunes` are those of the player's own on
     the shelf. `first_tune` is None once it was met, or where the map does not reach it. `begun` are the tunes that were
-    begun, in the order in which they were met, `evening` is the how-manieth day of practice this is, from 1. Raises
-    `ValueError` for minutes outside of 5 to 90.
+    begun, in the order in which they were met, `evening` is the how-manieth day of practice this is, from 1.
+    `own_map` is what the player calls the map, `fluent` whether it is; `fluent_maps` are their other maps that are.
+    Raises `ValueError` for minutes outside of 5 to 90.
     """
 
     day: int
@@ -178,6 +189,9 @@ class Situation:
     course: CourseToday | None = None
     begun: tuple[BegunTune, ...] = ()
     evening: int = 1
+    own_map: str = ""
+    fluent: bool = False
+    fluent_maps: tuple[MapInPlan, ...] = ()
 
     def __post_init__(self) -> None:
         if not NUMBERS.plan_fewest <= self.minutes <= NUMBERS.plan_most:

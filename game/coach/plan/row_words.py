@@ -71,7 +71,14 @@ def _new_notes(step: PlanStep) -> tuple[str, ...]:
 
 
 def row_quiet(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
-    """Its one quiet sentence."""
+    """Its one quiet sentence; the map first where the step is read on one of its own, or on several by turns."""
+    quiet = _quiet(step, facts, names)
+    if not step.maps:
+        return quiet
+    return message("day.quiet.on_map", map=tuple(verbatim(one.name) for one in step.maps), quiet=quiet)
+
+
+def _quiet(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
     match step.kind:
         case StepKind.WARM_UP | StepKind.SLOW_NOTES:
             return _of_notes(step, facts, names)

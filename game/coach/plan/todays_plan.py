@@ -17,6 +17,7 @@ from game.coach.notes.slow_notes import SlowHome, slow_notes
 from game.coach.notes.weights import pitch_classes, slow_pitches
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.plan import plan_reasons as reasons
+from game.coach.plan.mixed_maps import map_to_look_at, on_maps_in_turn, situation_on
 from game.coach.plan.plan_choices import (
     is_sign_off_due,
     new_tune,
@@ -51,7 +52,9 @@ def plan_for(situation: Situation, numbers: CoachNumbers = NUMBERS) -> tuple[Pla
     slow = slow_notes(situation.items, situation.neck_map, numbers)
     offered = {step.kind: step for step in _offers(situation, numbers)}
     row = blocks(situation.minutes, offered.keys(), situation.done, numbers, slow=len(slow))
-    steps = [replace(offered.get(kind, _REST), minutes=minutes) for kind, minutes in row]
+    steps = on_maps_in_turn(
+        (replace(offered.get(kind, _REST), minutes=minutes) for kind, minutes in row), situation, numbers
+    )
     return tuple(_passages_in_turn(list(_in_turn(steps, over, situation, numbers)), situation, numbers))
 
 
@@ -168,9 +171,21 @@ def _step(
 
 
 def _warm_up(situation: Situation, slow: Sequence[SlowHome], numbers: CoachNumbers) -> PlanStep:
-    """A few notes: those that are due, then the slow ones."""
+    """A few notes: those that are due, then the slow ones; once in a while those that are due on another map that is
+    fluent, so that it stays so.
+    """
+    other = map_to_look_at(situation, numbers)
+    if other is not None:
+        there = situation_on(situation, other)
+        step = _warm_up_on(there, slow_notes(there.items, there.neck_map, numbers), numbers)
+        return replace(step, maps=(other,))
+    return _warm_up_on(situation, slow, numbers)
+
+
+def _warm_up_on(situation: Situation, slow: Sequence[SlowHome], numbers: CoachNumbers) -> PlanStep:
     on_map = map_name(situation.neck_map)
-    due = [key for key in situation.due_notes if key.map_name == on_map]
+    places = situation.neck_map.places
+    due = [k for k in situation.due_notes if k.map_name == on_map and places.get(k.sounding) == k.place]
     names = [note.key for note in slow]
     notes = tuple(dict.fromkeys([*due, *names]))[: numbers.slow_notes]
     alike = dict.fromkeys(situation.neck_map.places, 1.0)
@@ -187,26 +202,39 @@ def _slow_block(situation: Situation, slow: Sequence[SlowHome]) -> PlanStep:
 
 
 def _in_turn(
-    steps: Sequence[PlanStep], over: Mapping[int, float], situation: Situation, numbers: CoachNumbers
+    steps: Iterable[PlanStep], over: Mapping[int, float], situation: Situation, numbers: CoachNumbers
 ) -> Iterator[PlanStep]:
     """The steps, those for certain notes with their keys: each in the next one, each day begins with another. The block
     on notes is in a key of the new ones, where there are such: in no other would they come.
     """
-    new, turn = new_pitches(situation, numbers), situation.day
+    turn = situation.day
     for step in steps:
         if step.line is None or step.kind is StepKind.FIRST_SIGHT:
-            yield step
+            yield _at_sight_in_turn(step, situation, numbers)
             continue
+        there = situation_on(situation, step.maps[0]) if step.maps else situation
+        if there is not situation:
+            over = slow_pitches(there.items, there.neck_map, numbers)
+        new = new_pitches(there, numbers)
         marked = dict.fromkeys((note.sounding for note in step.line.notes), 1.0)
         sought = (marked or new) if step.kind is StepKind.WARM_UP else new or over
-        key = key_in_turn(turn, sought, situation, numbers)
+        key = key_in_turn(turn, sought, there, numbers)
         turn += 1
         line = replace(step.line, key=key)
         if step.kind is StepKind.WARM_UP:
-            line = warm_up_line(line, sought, situation, numbers)
+            line = warm_up_line(line, sought, there, numbers)
         else:
-            line = replace(slow_notes_line(line, situation, numbers), new=_written(new, key, situation.neck_map))
+            line = replace(slow_notes_line(line, there, numbers), new=_written(new, key, there.neck_map))
         yield replace(step, line=line)
+
+
+def _at_sight_in_turn(step: PlanStep, situation: Situation, numbers: CoachNumbers) -> PlanStep:
+    """A line at sight that is read on another map than the player's own is made for that."""
+    if step.line is None or not step.maps or step.maps[0].neck_map == situation.neck_map:
+        return step
+    there = replace(situation_on(situation, step.maps[0]), unseen=())
+    anew = next(_at_sight(there, None, numbers), None)
+    return step if anew is None else replace(step, line=anew.line)
 
 
 def _written(new: Iterable[int], key: Key, neck_map: NeckMap) -> tuple[str, ...]:

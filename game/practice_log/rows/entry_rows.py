@@ -50,6 +50,8 @@ class About(Enum):
     COURSE = "course"
     COURSE_BARS = "course bars"
     SLIP_OFFERED = "slip offered"
+    FLUENT_MAP = "fluent map"
+    NEXT_MAP = "next map"
     MAP = "map"
 
 

@@ -47,12 +47,14 @@ def line_request(
     *,
     bars: int = BARS,
     weights: Mapping[int, float] | None = None,
+    neck_map: NeckMap | None = None,
 ) -> TakeRequest:
-    """A line that this player has not met; where none of its kind is left, one they may have met long ago.
+    """A line that this player has not met, on a map, theirs where none is told; where none of its kind is left, one
+    they may have met long ago.
 
     Raises `TuneError` where the map holds too little of the key.
     """
-    neck_map, facts = context.settings.neck_map(), context.session.log.facts
+    neck_map, facts = neck_map or context.settings.neck_map(), context.session.log.facts
 
     def made(seen: frozenset[str] | None) -> Score:
         return fresh_line(level_of(level), neck_map, key=key, bars=bars, rng=chance, weights=weights or None, seen=seen)
@@ -66,15 +68,16 @@ def line_request(
 
 
 def sibling_request(context: ScreenContext, request: TakeRequest, chance: Random) -> TakeRequest:
-    """A sibling of the passage at hand. Raises `TuneError` where it has none on the player's map."""
-    neck_map, facts = context.settings.neck_map(), context.session.log.facts
+    """A sibling of the passage at hand. Raises `TuneError` where it has none on its map."""
+    neck_map, facts = request.neck_map, context.session.log.facts
     seed = chance.randrange(1_000_000)
     try:
         score = sibling(request.passage, neck_map, seed=seed, seen=facts.met_lines)
     except TuneError:
         score = sibling(request.passage, neck_map, seed=seed)
     facts.meet_line(fingerprints(score))
-    return replace(request_for(replace(score, composer=""), neck_map), fresh=True, planned=request.planned)
+    made = request_for(replace(score, composer=""), neck_map)
+    return replace(made, fresh=True, planned=request.planned, map_name=request.map_name)
 
 
 def key_for_level(level: int, neck_map: NeckMap, chance: Random) -> Key:

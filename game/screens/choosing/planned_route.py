@@ -6,17 +6,19 @@ from random import Random
 from game.coach.decisions import Decision, Offer
 from game.coach.events import Wish
 from game.coach.notes.mastery import due_notes
+from game.coach.notes.weights import slow_pitches
 from game.coach.numbers import NUMBERS
-from game.coach.plan.plan_lines import slow_notes_line
+from game.coach.plan.mixed_maps import map_after
+from game.coach.plan.plan_lines import key_in_turn, slow_notes_line
 from game.coach.plan.plan_onward import Onward, PlannedNext, planned_next
 from game.coach.plan.plan_reasons import passage as passage_reason
-from game.coach.plan.plan_steps import PassageStanding, PlannedLine, PlanStep, Situation, StepKind
+from game.coach.plan.plan_steps import MapInPlan, PassageStanding, PlannedLine, PlanStep, Situation, StepKind
 from game.coach.stage_steps import rhythm_comes_first
 from game.coach.stages import Stage
 from game.errors import TuneError
 from game.lines.single_notes import single_notes
 from game.music.passage import whole_tune
-from game.player.player_notes import PlayerNotes
+from game.neck.neck_map import NeckMap
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.choosing.fresh_requests import key_for_level, line_request
 from game.screens.context import ScreenContext
@@ -43,7 +45,7 @@ def planned_route(context: ScreenContext, route: ToPlanned, chance: Random) -> T
         case Onward.NEXT_BARS:
             return ToPage(replace(route.request.moved(1).in_stage(Stage.PLACES), reason=then.reason), chosen=True)
         case Onward.OTHER_LINE | Onward.COURSE_BARS:
-            return ToPage(_open_step(context, chance), chosen=True)
+            return ToPage(_open_step(context, chance, after=route.request), chosen=True)
         case Onward.OTHER_PASSAGE if then.passage is not None:
             return ToPage(_other_passage(context, then.passage), chosen=True)
     context.session.plan.finish_step()
@@ -62,14 +64,16 @@ def then_in_plan(context: ScreenContext, request: TakeRequest, decision: Decisio
     )
 
 
-def _open_step(context: ScreenContext, chance: Random) -> TakeRequest:
-    """The music of the step that stands next."""
+def _open_step(context: ScreenContext, chance: Random, after: TakeRequest | None = None) -> TakeRequest:
+    """The music of the step that stands next, `after` a take of it."""
     plan = context.session.plan
     step = plan.step
     if step is None or step.kind is StepKind.REST:
         raise TuneError("screen.nothing_played_now_plan")
     plan.begin_step()
-    return replace(step_request(context, step, chance), planned=True, reason=step.reason)
+    on = map_after(step, after.neck_map if after else None)
+    request = step_request(context, step, chance, on)
+    return replace(request, planned=True, reason=step.reason, map_name=on.name if on else "")
 
 
 def _other_passage(context: ScreenContext, standing: PassageStanding) -> TakeRequest:
@@ -93,10 +97,12 @@ def _of_course(context: ScreenContext, name: str, stage: Stage) -> TakeRequest:
     return request.in_stage(stage)
 
 
-def step_request(context: ScreenContext, step: PlanStep, chance: Random) -> TakeRequest:
-    """The music of a step, in its stage. Raises `TuneError` where it is not to be had any more."""
+def step_request(context: ScreenContext, step: PlanStep, chance: Random, on: MapInPlan | None = None) -> TakeRequest:
+    """The music of a step, in its stage, its line on a map of the step. Raises `TuneError` where it is not to be had
+    any more.
+    """
     if step.line is not None:
-        request = _line(context, step, step.line, chance)
+        request = _line(context, step, step.line, chance, on)
     elif step.whole and step.passage is not None:
         whole = _passage(context, step.passage).whole_or_passages()
         return replace(whole.in_stage(Stage.TIME), tempo_bpm=context.settings.target_bpm)
@@ -111,16 +117,23 @@ def step_request(context: ScreenContext, step: PlanStep, chance: Random) -> Take
     return request.in_stage(step.stage or Stage.PLACES)
 
 
-def _line(context: ScreenContext, step: PlanStep, wish: PlannedLine, chance: Random) -> TakeRequest:
+def _line(
+    context: ScreenContext, step: PlanStep, wish: PlannedLine, chance: Random, on: MapInPlan | None
+) -> TakeRequest:
     bars = _WARM_UP_BARS if step.kind is StepKind.WARM_UP else _LINE_BARS
+    neck_map = on.neck_map if on else context.settings.neck_map()
     if step.kind is StepKind.SLOW_NOTES:
         in_tune = chance.random() < NUMBERS.melodies_among_rows
-        wish = slow_notes_line(wish, _notes_by_now(context, context.session.notes, wish.level), in_tune=in_tune)
-    key = wish.key or key_for_level(wish.level, context.settings.neck_map(), chance)
+        now = _notes_by_now(context, neck_map, wish.level)
+        if on is not None and on != step.maps[0]:
+            # Its key was chosen for the notes of the first map.
+            key = key_in_turn(now.day, slow_pitches(now.items, neck_map), now)
+            wish = replace(wish, notes=(), new=(), key=key)
+        wish = slow_notes_line(wish, now, in_tune=in_tune)
+    key = wish.key or key_for_level(wish.level, neck_map, chance)
     if not wish.single_notes:
-        request = line_request(context, wish.level, key, chance, bars=bars, weights=wish.weights)
+        request = line_request(context, wish.level, key, chance, bars=bars, weights=wish.weights, neck_map=neck_map)
         return request if step.kind is StepKind.FIRST_SIGHT else _in_one(request)
-    neck_map = context.settings.neck_map()
     row = single_notes(neck_map, key=key, bars=_ROW_BARS, rng=chance, weights=wish.weights)
     return _in_one(request_for(row, neck_map))
 
@@ -130,16 +143,17 @@ def _in_one(request: TakeRequest) -> TakeRequest:
     return replace(request, passages=(whole_tune(request.passage.score),), fresh=True)
 
 
-def _notes_by_now(context: ScreenContext, notes: PlayerNotes, level: int) -> Situation:
-    """What the notes alone come to: a block on slow notes follows what is known of them from line to line."""
+def _notes_by_now(context: ScreenContext, neck_map: NeckMap, level: int) -> Situation:
+    """What the notes of a map alone come to: a block on slow notes follows what is known of them from line to line."""
+    notes, own = context.session.notes, neck_map == context.settings.neck_map()
     return Situation(
         day=notes.day,
-        neck_map=context.settings.neck_map(),
+        neck_map=neck_map,
         level=level,
         items=notes.mastery.items,
         due_notes=due_notes(notes.mastery, notes.day),
-        known=context.session.plan.known.pitches_of_a_beginner(),
-        met_today=notes.met_first_today(context.settings.neck_map()),
+        known=context.session.plan.known.pitches_of_a_beginner() if own else None,
+        met_today=notes.met_first_today(neck_map) if own else frozenset(),
     )
 
 

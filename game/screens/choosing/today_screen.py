@@ -15,7 +15,7 @@ from game.screens.choosing.today_sheet import RowState, TodaySheet
 from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import KeyPress, key_hints
-from game.screens.routes import Route, ToGoodNight, ToPlacing, ToPlanned, ToUnseenLine
+from game.screens.routes import Route, ToGoodNight, ToNextMap, ToPlacing, ToPlanned, ToUnseenLine
 from game.screens.shown_keys import draw_keys, row_at
 from game.screens.tabbed_sheet import SheetTab, draw_next, free_string_told, lay_sheet
 from game.text.catalogue import say
@@ -84,6 +84,8 @@ class TodayScreen(BaseScreen):
                 return self._turn_over()
             case pygame.K_k:
                 return ToPlacing()
+            case pygame.K_TAB if self._sheet.next_map:
+                return ToNextMap()
             case pygame.K_BACKSPACE:
                 self._skip()
             case pygame.K_LEFT | pygame.K_RIGHT:
@@ -198,6 +200,8 @@ class TodayScreen(BaseScreen):
         )
         if self._chosen >= len(self._sheet.rows):
             here = here[1:]
+        if self._sheet.next_map:
+            here = (*key_hints(("keys.tab", "keys.next_map")), *here)
         elsewhere = key_hints(("keys.updown", "keys.choose_step"), ("keys.arrows", "keys.minutes"))
         draw_keys(self.context, canvas.surface, here, left=LEFT, right=_KEYS_RIGHT, row=row_at(_KEYS_UP))
         self.context.window.tell_keys(elsewhere)

@@ -33,7 +33,8 @@ class TodayRow(msgspec.Struct, frozen=True, kw_only=True):
 class TodaySheet(msgspec.Struct, frozen=True, kw_only=True):
     """All of Today. `day` is told in as many ways as there are lengths, the longest first. `standing` is the row that
     comes next, their number where all is done. `unseen` are the words on the slip that lies face down, None for none;
-    `remark` stands at the foot: last time, or how it goes; `plan_note` where there are no rows.
+    `remark` stands at the foot: last time, or how it goes; `plan_note` where there are no rows. `next_map` is whether
+    there is a next map to be chosen: then the remark says which one is fluent.
     """
 
     day: tuple[str, ...]
@@ -46,4 +47,5 @@ class TodaySheet(msgspec.Struct, frozen=True, kw_only=True):
     remark: tuple[str, ...] = ()
     consequence: str = ""
     unseen: tuple[str, str] | None = None
+    next_map: bool = False
     ink: InkSheet | None = None

@@ -1,5 +1,7 @@
 """Today in words: the plan, the aim, the last time, and what is known of the notes."""
 
+from typing import TypedDict
+
 from game.coach.plan.day_facts import DayFacts, DayRow, DayRowState
 from game.coach.plan.plan_steps import StepKind
 from game.message import Message
@@ -15,7 +17,7 @@ def today_sheet(context: ScreenContext) -> TodaySheet:
     """All that Today shows now. What is known must be made first: never to be asked for during a take."""
     session = context.session
     facts, today = session.day_facts.facts(), session.today()
-    last, aim = facts.last_time, facts.aim
+    aim = facts.aim
     rows = tuple(map(_row, facts.rows))
     standing = next((at for at, row in enumerate(facts.rows) if row.state is DayRowState.NOW), len(rows))
     day = (say("today.day", day=today), say("today.short_day", day=today))
@@ -28,6 +30,29 @@ def today_sheet(context: ScreenContext) -> TodaySheet:
         plan_note="" if session.plan.complete else say("today.last_weeks"),
         ink=ink_sheet(context),
         unseen=(say("today.unseen"), tell(facts.unseen.said)) if facts.unseen.ready else None,
+        next_map=facts.fluent is not None,
+        **_remark(facts),
+    )
+
+
+class _Remark(TypedDict):
+    """What stands at the foot of Today."""
+
+    remark_title: str
+    remark: tuple[str, ...]
+    consequence: str
+
+
+def _remark(facts: DayFacts) -> _Remark:
+    """That a map is fluent, before anything else; how it goes, on a first day; the last time."""
+    if facts.fluent is not None:
+        return _Remark(
+            remark_title=say("today.map_is_fluent", map=facts.fluent.map_name),
+            remark=(tell(facts.fluent.reason),),
+            consequence=say("today.next_map_below"),
+        )
+    last = facts.last_time
+    return _Remark(
         remark_title=say("today.how_it_goes") if facts.how_it_goes else tell(last.heading) if last else "",
         remark=tuple(map(tell, facts.how_it_goes or ((last.fact,) if last else ()))),
         consequence=_consequence(facts),

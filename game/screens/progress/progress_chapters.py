@@ -69,7 +69,8 @@ def _sight(progress: Progress) -> Chapter:
     curves = _curves_by_level(lines)
     newest = [line for line in progress.lines if line.level == progress.lines[-1].level] if progress.lines else []
     right, notes = _together(newest[-_TOLD_OF:])
-    ahead = (*progress.outlook[:1], *((progress.warning,) if progress.warning else ()))
+    last = progress.warning or progress.own_map
+    ahead = (*progress.outlook[:1], *((last,) if last else ()))
     return Chapter(
         title=say("progress.at_sight"),
         figure=str(round(OF * right / notes)) if notes else "–",

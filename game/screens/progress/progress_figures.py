@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from datetime import timedelta
 
+from game.coach.plan.mixed_maps import CostOfMixing
+from game.coach.plan.next_map import fluent_told, lacking_told
 from game.message import Message
 from game.player.session import Session
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, SignedPace
@@ -23,7 +25,7 @@ _AT_ONCE = 3000
 class Progress:
     """What there is to show: days, all unseen lines and what was signed off, the slow notes (`coach.notes.slow_notes`),
     what got quicker, and what lies ahead where that can be told; `warning` when the last week was much more than those
-    before.
+    before; `own_map` says how far the player's map is, `mixing` what several maps on one day cost.
     """
 
     days: tuple[DayFigures, ...] = ()
@@ -33,6 +35,8 @@ class Progress:
     quicker: tuple[Quicker, ...] = ()
     outlook: tuple[Message, ...] = ()
     warning: Message | None = None
+    own_map: Message | None = None
+    mixing: CostOfMixing | None = None
 
 
 def is_slow(session: Session) -> bool:
@@ -56,4 +60,15 @@ def progress_of(session: Session) -> Progress:
             quicker=gains[:_QUICKER],
             outlook=tuple(one.sentence for one in outlook(days)),
             warning=rise(days, today),
+            own_map=_told_of_map(session),
+            mixing=session.plan.known.maps.cost_of_mixing,
         )
+
+
+def _told_of_map(session: Session) -> Message | None:
+    """How far the player's map is; None before anything was read on it."""
+    maps = session.plan.known.maps
+    fluency, name = maps.fluency, maps.own.name
+    if len(fluency.not_met) == fluency.homes:
+        return None
+    return fluent_told(fluency, name) if fluency.fluent else lacking_told(fluency, name)

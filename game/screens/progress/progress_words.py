@@ -1,5 +1,6 @@
 """What the days of practice say of single notes, in words."""
 
+from game.coach.plan.mixed_maps import CostOfMixing
 from game.judging.verdicts import Cause
 from game.message import Message, message, verbatim
 from game.music.names import NoteNames
@@ -13,13 +14,21 @@ _TOLD_OF_CAUSES = frozenset(cause.value for cause in Cause) - {Cause.UNKNOWN.val
 
 
 def notes_in_words(progress: Progress, names: NoteNames) -> tuple[str, ...]:
-    """Sentences: the slowest notes, and what got quicker."""
-    told: list[Message] = []
+    """Sentences: what several maps on one day cost, the slowest notes, and what got quicker."""
+    told = [] if progress.mixing is None else [mixing_told(progress.mixing)]
     if progress.slowest:
         told.append(message("progress.slowest", notes=[_slow(note, names) for note in progress.slowest]))
     if progress.quicker:
         told.append(message("progress.quicker", gains=[_gain(gain, names) for gain in progress.quicker]))
     return tuple(map(tell, told))
+
+
+def mixing_told(cost: CostOfMixing) -> Message:
+    """How much longer a note takes on days with several maps; or that there is no sure difference."""
+    alone, mixed = round(cost.alone_s, 1), round(cost.mixed_s, 1)
+    if cost.sure and mixed > alone:
+        return message("mixing.costs", more=mixed - alone, mixed=mixed, alone=alone)
+    return message("mixing.costs_nothing", mixed=mixed, alone=alone)
 
 
 def _slow(note: NoteFigures, names: NoteNames) -> Message:

@@ -15,8 +15,9 @@ _TITLE_SIZE, _FACTS_SIZE, _BETWEEN, _LINE = 38.0, 23.0, 20.0, 30.0
 
 
 def title_of(request: TakeRequest) -> str:
-    """What the tune is called."""
-    return tell(title_told(request.score.title))
+    """What the tune is called; and on which map it is read, where maps are mixed."""
+    title = tell(title_told(request.score.title))
+    return say("page.title_on_map", title=title, map=request.map_name) if request.map_name else title
 
 
 def bars_of_request(request: TakeRequest) -> str:
@@ -29,9 +30,9 @@ def bars_of_request(request: TakeRequest) -> str:
 def facts_of_page(request: TakeRequest, *, with_tempo: bool) -> str:
     """Which bars, what is asked of them and by which clock; `with_tempo` where no ladder tells it."""
     bars = bars_of_request(request)
-    position = say("page.position", position=roman(request.neck_map.position))
+    position = () if request.map_name else (say("page.position", position=roman(request.neck_map.position)),)
     asked = say(f"page.asked.{request.stage.value}")
-    return ", ".join((bars, asked, _clock(request, with_tempo=with_tempo), position))
+    return ", ".join((bars, asked, _clock(request, with_tempo=with_tempo), *position))
 
 
 def beat_in_words(meter: Meter) -> str:

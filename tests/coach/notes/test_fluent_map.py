@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from game.coach.notes.fluent_map import fluency_by_map, is_fluent, map_fluency
+from game.coach.notes.fluent_map import is_fluent, map_fluency
 from game.coach.notes.items import Item, ItemKey, map_name
 from game.coach.notes.map_days import MapDay
 from game.coach.notes.map_identity import map_key
@@ -115,9 +115,3 @@ def test_once_it_was_said_bad_days_take_nothing_back():
     assert not is_fluent(mastery, MAP)
     assert is_fluent(mastery, MAP, told=True)
     assert not is_fluent(replace(mastery, items={}), MAP, told=True)
-
-
-def test_of_several_maps_each_is_told_by_itself():
-    other = standard_map(position=9)
-    told = fluency_by_map(known(), {map_key(one): one for one in (MAP, other)}, frozenset())
-    assert [one.fluent for one in told.values()] == [True, False]

@@ -93,7 +93,8 @@ def test_an_unseen_line_that_was_read_makes_a_dot(practised):
     practised.go(ToProgress())
     sight = practised.screen.chapters[0]
     assert [dot.inside for dot in sight.dots] == ["1"]
-    assert sight.below == ("Five unseen lines make a curve; one is here.",)
+    assert sight.below[0] == "Five unseen lines make a curve; one is here."
+    assert sight.below[1].startswith("Position V: 0 of 3 days with nine of ten right at first sight")
 
 
 @pytest.mark.parametrize("language", languages())
