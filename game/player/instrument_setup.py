@@ -5,7 +5,7 @@ from game.instrument.decoding.instrument_state import KeyboardSetup, Setup
 from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.strings_setup import CHANNELS, StringsSetup, channels_from
 from game.instrument.decoding.usual import USUAL_BEND_SEMITONES
-from game.instrument.listening.range_heard import LOWEST_HEARD
+from game.instrument.listening.range_heard import LOWEST_HEARD, SURELY_HEARD
 from game.instrument.ports.sound_input import SoundTerms
 from game.instrument.sources.note_sources import PlayedOn
 from game.message import Message, message
@@ -67,12 +67,12 @@ def sound_terms(settings: Settings) -> SoundTerms | None:
 
 
 def too_low_to_hear(settings: Settings) -> Message | None:
-    """That the lowest strings of the player's tuning are not heard by a microphone; None where they are, or where none
-    listens.
+    """That the lowest strings of the player's tuning are heard by a microphone in part, or not; None where they are
+    heard, or where none listens.
     """
-    if not settings.by_microphone or min(settings.tuning_as_it_sounds.open_strings) >= LOWEST_HEARD:
+    if not settings.by_microphone or min(settings.tuning_as_it_sounds.open_strings) >= SURELY_HEARD:
         return None
-    return message("sound_input.too_low", lowest=note_name(LOWEST_HEARD))
+    return message("sound_input.too_low", sure=note_name(SURELY_HEARD), lowest=note_name(LOWEST_HEARD))
 
 
 def used_by(settings: Settings) -> InstrumentUsed | None:

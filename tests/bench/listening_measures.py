@@ -9,6 +9,7 @@ import numpy as np
 
 from game.instrument.listening.heard import HeardNote, Telling, Told
 from game.instrument.listening.listener import Listener
+from game.instrument.listening.range_heard import lowest_looked_for
 from tests.bench.listening_rows import Recording
 from tests.instrument.listening.played_lines import TrueNote
 
@@ -21,7 +22,7 @@ ACCEPTED_S = 0.1
 
 def fed(recording: Recording, expected: Sequence[int] | None = None) -> tuple[Told, ...]:
     """All that is told, fed in the blocks of a device; `expected` gives for each note what is written there."""
-    listener = Listener(recording.rate)
+    listener = Listener(recording.rate, lowest=lowest_looked_for(recording.lowest_string))
     told: list[Told] = []
     samples = recording.samples.astype(np.float32)
     changes = [] if expected is None else [int((note.start_s - 0.15) * recording.rate) for note in recording.notes]
@@ -206,7 +207,7 @@ class Costs:
 
 def costs(recording: Recording) -> Costs:
     """What feeding costs, beside a transform of 4,096 samples in the same run."""
-    listener = Listener(recording.rate)
+    listener = Listener(recording.rate, lowest=lowest_looked_for(recording.lowest_string))
     samples = recording.samples.astype(np.float32)
     took, own, reference = [], [], []
     work = np.random.default_rng(0).standard_normal(4_096)

@@ -26,12 +26,13 @@ MELODY = {"lowest": 45, "highest": 72}  # A2 to C5
 
 @dataclass(frozen=True)
 class Recording:
-    """What is fed, at `rate`, and what was played."""
+    """What is fed, at `rate`, and what was played; `lowest_string` is that of the tuning."""
 
     guitar: str
     samples: Samples
     notes: tuple[TrueNote, ...]
     rate: int = RATE
+    lowest_string: int = 40
 
 
 Made = Callable[[Guitar, np.random.Generator], Iterator[Recording]]
@@ -88,6 +89,16 @@ def lines(notes: int = 40, bpm: Sequence[float] = (110,), *, same_string: float 
             made_line = line(chance, notes=notes, bpm=tempo, **{**MELODY, **how})
             sounded = played(made_line, guitar, chance, same_string=same_string)
             yield Recording(guitar.name, sounded.samples, sounded.notes)
+
+    return make
+
+
+def tuned_down(lowest_string: int, **how: Any) -> Made:
+    """Lines on a guitar whose lowest string is this MIDI number."""
+
+    def make(guitar: Guitar, chance: np.random.Generator) -> Iterator[Recording]:
+        for plain in lines(40, (100,), **how)(guitar, chance):
+            yield replace(plain, lowest_string=lowest_string)
 
     return make
 
@@ -243,6 +254,10 @@ LESS_KIND = (
     Row("a laptop's microphone", in_place(laptop)),
     Row("overdriven", in_place(lambda x, _: unkind_rooms.overdriven(x))),
     Row("a third of a semitone flat", tuned_flat),
+    Row("D2-G2 of drop D", tuned_down(38, lowest=38, highest=43, repeats=0.15)),
+    Row("B1-E2 of seven strings", tuned_down(35, lowest=35, highest=40, repeats=0.15)),
+    Row("A2-C5, listened to as seven strings", tuned_down(35)),
+    Row("E2-G#2, listened to as seven strings", tuned_down(35, lowest=40, highest=44, repeats=0.15)),
     Row("at 16 kHz", in_place(lambda x, _: x, rate=16_000)),
     Row("at 48 kHz", in_place(lambda x, _: x, rate=48_000)),
     Row("at 96 kHz", in_place(lambda x, _: x, rate=96_000)),

@@ -122,7 +122,13 @@ def test_a_microphone_listens_as_low_as_the_strings_behind_the_capo_are():
 
 @pytest.mark.parametrize(
     ("tuning", "capo", "is_told"),
-    [("bass", 0, True), ("bass", 7, False), ("seven-string", 0, False), ("seven-string-drop-a", 0, True)],
+    [
+        ("bass", 0, True),
+        ("bass", 7, False),
+        ("seven-string", 0, True),
+        ("seven-string", 3, False),
+        ("drop-d", 0, False),
+    ],
 )
 def test_that_a_bass_is_too_low_for_a_microphone_is_told(tuning, capo, is_told):
     settings = Settings(microphone="a card", tuning=tuning, capo=capo)
