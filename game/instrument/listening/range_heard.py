@@ -12,8 +12,8 @@ model every note from B1 up was heard, A1 not where its octave rang, of G1 one i
 """
 
 SURELY_HEARD: Final = 38
-"""D2, the low string of drop D. Of rendered guitars (`python -m tests.bench.listening`) nine notes in ten from it up are
-heard, of those from B1 up every other.
+"""D2, the low string of drop D. Of rendered guitars (`python -m tests.bench.listening`) nine notes in ten from it up
+are heard, of those from B1 up every other.
 """
 
 _BELOW: Final = 1.5
