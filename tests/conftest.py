@@ -20,7 +20,7 @@ from tests.sampling import VARIABLE, how_many, runs_all
 
 # Machines are noisy: no test fails for being slow. The same examples on every run, so that a red run can be repeated;
 # of those hypothesis makes of itself a part, but where everything is asked for.
-settings.register_profile("homefret", deadline=None, derandomize=True, max_examples=how_many(100, by_default=30))
+settings.register_profile("homefret", deadline=None, derandomize=True, max_examples=how_many(100, by_default=15))
 settings.load_profile("homefret")
 
 os.environ.setdefault("SDL_VIDEODRIVER", "dummy")

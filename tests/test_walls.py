@@ -14,6 +14,8 @@ import pytest
 from importlinter.contracts.forbidden import ForbiddenContract
 from importlinter.contracts.layers import LayersContract
 
+from tests.sampling import sample
+
 importlinter.configuration.configure()
 ROOT = Path(__file__).resolve().parents[1]
 CONFIG = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["importlinter"]
@@ -61,7 +63,7 @@ def test_every_room_has_its_place_in_the_layers(graph):
 def test_an_import_against_any_arrow_is_refused(graph):
     """From every room to every one above it, and to its neighbours."""
     passed = []
-    for upper, lower in PAIRS:
+    for upper, lower in sample(PAIRS, by_default=60):
         importer, imported = module_of(graph, lower), module_of(graph, upper)
         graph.add_import(importer=importer, imported=imported)
         if kept(graph, "layers"):

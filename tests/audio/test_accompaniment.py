@@ -163,7 +163,7 @@ def odd_bar(chance: Random) -> Bar:
 
 def test_whatever_stands_on_a_page_every_stroke_lies_within_it_in_order():
     chance = Random(4)
-    for _ in range(how_many(3000, by_default=150)):
+    for _ in range(how_many(3000, by_default=60)):
         bars = [odd_bar(chance) for _ in range(chance.randint(1, 6))]
         end = sum(one.length for one in bars)
         notes = accompaniment_of(

@@ -11,6 +11,7 @@ from game.coach.records import CoachState
 from game.coach.stages import Pulse, Stage
 from game.text.catalogue import tell_all
 from tests.coach.coach_takes import PASSAGE, take
+from tests.sampling import how_many
 
 
 def overruled(wish, bpm=None, day=1):
@@ -100,7 +101,7 @@ EVENTS = st.lists(
 )
 
 
-@settings(max_examples=80, deadline=None, derandomize=True)
+@settings(max_examples=how_many(80, by_default=20), deadline=None, derandomize=True)
 @given(EVENTS)
 def test_whatever_happens_there_is_a_decision_that_can_be_played_and_said(events):
     state = CoachState()

@@ -34,13 +34,13 @@ def touches(bars, reading, face, size) -> list[str]:
     return list(touching(page, space_px))
 
 
-@pytest.mark.parametrize(("name", "face", "size"), sample(product(ENTRIES, FACES, SIZES), by_default=12))
+@pytest.mark.parametrize(("name", "face", "size"), sample(product(ENTRIES, FACES, SIZES), by_default=6))
 def test_no_two_texts_touch_on_any_page_of_the_book(name, face, size):
     score = open_entry(ENTRIES[name])
     assert touches(score.bars, score.reading, face, size) == []
 
 
-@pytest.mark.parametrize(("seed", "face", "size"), sample(product(range(200), FACES, SIZES), by_default=12))
+@pytest.mark.parametrize(("seed", "face", "size"), sample(product(range(200), FACES, SIZES), by_default=6))
 def test_no_two_texts_touch_on_pages_that_are_worse_than_most(seed, face, size):
     assert touches(made_page(seed), Reading.GUITAR, face, size) == []
 

@@ -86,7 +86,7 @@ def test_after_trouble_the_account_is_that_of_the_whole_take_and_there_is_no_dou
 
 
 @given(ANY_SOUNDS, ANY_SOUNDS, st.integers(0, 20))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=how_many(40, by_default=10), deadline=None)
 def test_whoever_goes_on_from_an_earlier_reading_reads_what_they_would_have_read_then(one, other, begun: int):
     """And what others heard since changes nothing for those who went on before."""
     earlier = read(PERFECT[:begun])
@@ -97,7 +97,7 @@ def test_whoever_goes_on_from_an_earlier_reading_reads_what_they_would_have_read
 
 
 @given(ANY_SOUNDS)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=how_many(40, by_default=10), deadline=None)
 def test_every_account_tells_of_every_note_heard_and_there_are_never_many(sounds: list[Sound]):
     reading = read(sounds)
     assert reading.heard == len(sounds)

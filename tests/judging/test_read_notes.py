@@ -14,6 +14,7 @@ from game.judging.following.follower import follow
 from game.judging.read_notes import ReadNotes, nothing_read, read_followed
 from game.judging.verdicts import EventKind
 from tests.judging.following.rows import GAP_S, Sound, as_written, later, line_of, rows_of, steps_by_hand
+from tests.sampling import how_many
 
 BEAT_S = 2 * GAP_S
 LINE = line_of(6)
@@ -91,7 +92,7 @@ def test_notes_passed_over_lie_where_the_next_was_read_and_those_never_come_to_w
 
 
 @given(st.lists(st.tuples(st.floats(-1.0, 12.0), st.integers(58, 70)), max_size=30), st.lists(st.integers(58, 70)))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=how_many(60, by_default=15), deadline=None)
 def test_no_played_note_answers_two_and_all_that_answer_are_accounted_for(sounds: list[Sound], asked: list[int]):
     reading = read(sounds, asked)
     answers = reading.answers

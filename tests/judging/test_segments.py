@@ -14,6 +14,7 @@ from game.judging.following.follower import follow
 from game.judging.segments import Segment, leaves_the_beat, reference_after_s, segments_of
 from game.judging.verdicts import EventKind
 from tests.judging.following.rows import GAP_S, Sound, as_written, later, line_of, rows_of, steps_by_hand
+from tests.sampling import how_many
 
 BEAT_S = 2 * GAP_S
 LINE = line_of(6)
@@ -38,7 +39,7 @@ def stopped(wait_s: float, *, bias_s: float = 0.0, drift: float = 0.0) -> list[S
 
 
 @given(st.floats(-0.03, 0.03), st.floats(-0.1, 0.1))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=how_many(40, by_default=10), deadline=None)
 def test_drift_and_bias_are_never_taken_out(drift: float, bias_s: float):
     assert segments(as_written(LINE, drift=drift, bias_s=bias_s)) == [Segment(start=0, end=len(LINE))]
 

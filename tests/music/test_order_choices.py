@@ -251,7 +251,7 @@ def test_a_bracket_that_the_player_reads_as_drawn_is_shown_so():
 def test_bars_that_are_said_to_be_never_played_are_never_played():
     """On pages with any signs: those behind the last jump, and those that an early jump would leave out."""
     rng, told = random.Random(5), 0
-    for _ in range(how_many(20_000, by_default=4_000)):
+    for _ in range(how_many(20_000, by_default=1_500)):
         bars = tuple(bar_of(str(number), any_marks(rng)) for number in range(rng.randint(2, 7)))
         for choice in order_choices(bars):
             doubt, lost = choice.found.doubt, range(choice.found.bar + 1, choice.found.other + 1)

@@ -11,6 +11,7 @@ from game.paths import user_data
 from game.player.players_file import PlayerError, PlayersTable, Row, read_players, write_players
 from game.text.catalogue import tell
 from tests.refusing import refusal
+from tests.sampling import how_many
 
 ONE, OTHER, THIRD = "1" * 32, "a" * 32, "f" * 32
 
@@ -123,7 +124,7 @@ ROWS = st.fixed_dictionaries({}, optional={"folder": VALUES, "name": VALUES, "ne
 
 
 @given(table=st.fixed_dictionaries({}, optional={"players": st.lists(ROWS, max_size=5) | VALUES, "last": VALUES}))
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=100)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=how_many(100, by_default=25))
 def test_whatever_it_holds_nobody_is_there_twice_and_what_is_missing_is_told(table):
     kept(table)
     read = read_players()

@@ -16,6 +16,7 @@ from game.player.settings import OPTIONS, DeviceSettings, Look, Settings
 from game.player.settings_file import load, load_or_defaults, save
 from game.text.catalogue import tell
 from tests.refusing import refusal
+from tests.sampling import how_many
 
 HOME = Path(__file__).parents[1] / "fixtures_of_november" / "home" / "config" / "homefret"
 
@@ -200,7 +201,7 @@ def within_bounds(read):
 
 
 @given(table=FILES)
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=150)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=how_many(150, by_default=37))
 def test_whatever_the_file_holds_there_are_settings_within_bounds_and_what_differs_is_told(tmp_path, table):
     read = loaded(tmp_path / "settings.json", json.dumps(table))
     assert within_bounds(read.settings)
@@ -240,7 +241,7 @@ SETTLED = st.builds(
 
 
 @given(settled=SETTLED)
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=80)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=how_many(80, by_default=20))
 def test_a_file_that_was_written_reads_back_the_same(tmp_path, settled):
     save(settled, tmp_path / "settings.json")
     assert load(tmp_path / "settings.json").without_faults() == settled

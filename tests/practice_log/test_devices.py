@@ -3,10 +3,10 @@
 import pytest
 
 from tests.practice_log.devices import differences
-from tests.sampling import how_many
+from tests.sampling import how_many, sample
 
 
-@pytest.mark.parametrize("devices", [2, 3, 5])
+@pytest.mark.parametrize("devices", sample([2, 3, 5], by_default=1))
 def test_what_was_gathered_folds_to_what_one_computer_knows(devices, tmp_path):
     for seed in range(how_many(40, by_default=2)):
         folder = tmp_path / str(seed)

@@ -29,6 +29,7 @@ from game.text import language
 from game.tunes.library.library import entry_of
 from tests.instrument.ports.bench_driver import GUITAR
 from tests.made import score
+from tests.sampling import how_many, sample
 from tests.screens.drawn_text import bare, beginnings
 from tests.screens.plugged_in import NAME, Plugged
 from tests.screens.table import Table
@@ -150,7 +151,7 @@ def test_every_setting_with_every_value(drawn, table):
     table.go(ToSettings())
     for group in GROUPS:
         for row in rows_of(group):
-            for _ in range(4 if row.option else 0):
+            for _ in range(how_many(4, by_default=1) if row.option else 0):
                 table.key(pygame.K_RIGHT)
                 table.picture()
             table.key(pygame.K_DOWN)
@@ -206,7 +207,7 @@ def test_the_short_test(drawn, table):
     assert bare(drawn) == {}
 
 
-@pytest.mark.parametrize("level", range(1, 9))
+@pytest.mark.parametrize("level", sample(range(1, 9), by_default=2))
 def test_a_fresh_line_of_each_level_and_its_sibling(drawn, table, level):
     """Titles of what was made are words of ours."""
     table.settle(line_level=level_of(level).number)

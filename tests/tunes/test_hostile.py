@@ -248,7 +248,7 @@ def test_an_abc_text_is_never_taken_for_a_path_or_an_address(tmp_path, monkeypat
     assert list(tmp_path.iterdir()) == []
 
 
-@pytest.mark.parametrize("name", sample(HOSTILE_TUNES, by_default=6))
+@pytest.mark.parametrize("name", sample(HOSTILE_TUNES, by_default=3))
 def test_a_file_made_to_hold_up_its_reader_is_read_or_refused_in_one_sentence(name, reading_process):
     """`python -m tests.bench.hostile_tunes` measures what each of them costs."""
     try:
@@ -306,7 +306,7 @@ def test_hostile_files_leave_the_library_as_it_was(tmp_path):
 
 def test_mutated_files_are_read_or_refused_and_nothing_else():
     """Each in a forked child; `python -m tests.bench.fuzz` does ten thousand of each kind."""
-    count = how_many(100, by_default=25)
+    count = how_many(100, by_default=10)
     command = [sys.executable, "-m", "tests.tunes.fuzzing", "all", str(count), "20261125"]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False, timeout=300)
     assert done.returncode == 0, done.stderr

@@ -6,6 +6,23 @@ import pytest
 from game.desk.kit.canvas import Canvas
 from game.desk.sheet import SMALLEST, Sheet
 from game.desk.theme import NIGHT, PAPER
+from tests.sampling import sample
+
+_ORDINARY, _LARGEST = (1280, 720), (3840, 2160)
+# In an order in which the sample has both looks.
+WINDOWS = (
+    (SMALLEST, PAPER),
+    (SMALLEST, NIGHT),
+    (_ORDINARY, NIGHT),
+    (_ORDINARY, PAPER),
+    (_LARGEST, PAPER),
+    (_LARGEST, NIGHT),
+)
+
+
+def _named(window_and_look):
+    (width, height), theme = window_and_look
+    return f"{width}x{height}, {'night' if theme is NIGHT else 'paper'}"
 
 
 @pytest.fixture(autouse=True, scope="session")
@@ -15,14 +32,19 @@ def _display():
     pygame.display.set_mode((64, 64))
 
 
-@pytest.fixture(params=[SMALLEST, (1280, 720), (3840, 2160)], ids=str)
-def size(request):
+@pytest.fixture(params=sample(WINDOWS, by_default=2), ids=_named)
+def window_and_look(request):
     return request.param
 
 
-@pytest.fixture(params=[PAPER, NIGHT], ids=["paper", "night"])
-def theme(request):
-    return request.param
+@pytest.fixture
+def size(window_and_look):
+    return window_and_look[0]
+
+
+@pytest.fixture
+def theme(window_and_look):
+    return window_and_look[1]
 
 
 @pytest.fixture

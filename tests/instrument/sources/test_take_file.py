@@ -15,6 +15,7 @@ from game.instrument.sources.take_file import MOST_BYTES, read_take, write_take
 from game.neck.tuning import STANDARD, Place, tuning_named
 from game.text.catalogue import tell
 from tests.refusing import refusal
+from tests.sampling import how_many
 
 
 def note_at(started_s, string, fret, velocity=80):
@@ -119,7 +120,7 @@ def test_what_is_written_is_read_again(tmp_path):
     assert read_take(tmp_path / "take.mid").notes == notes
 
 
-@settings(max_examples=50, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=how_many(50, by_default=12), suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.lists(st.tuples(st.integers(0, 5000), st.integers(1, 6), st.integers(0, 22)), min_size=1, max_size=30))
 def test_any_take_survives_writing_and_reading_to_the_millisecond(tmp_path, played):
     starts_ms = sorted({start_ms for start_ms, _, _ in played})
@@ -191,7 +192,11 @@ def test_a_missing_file_and_a_folder_are_told(tmp_path):
 GOOD = smf(b"\x00\xff\x51\x03\x07\xa1\x20\x00\x90\x40\x50\x60\x40\x00\x00\xf0\x02\x41\xf7\x00\xff\x01\x02hi" + END)
 
 
-@settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    max_examples=how_many(300, by_default=75),
+    deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture],
+)
 @given(
     st.lists(st.tuples(st.integers(0, len(GOOD) - 1), st.integers(0, 255)), max_size=6),
     st.binary(max_size=20),

@@ -24,6 +24,7 @@ from tests.judging.following.rows import (
     rows_of,
     steps_by_hand,
 )
+from tests.sampling import how_many
 
 BAR_S = BAR_NOTES * GAP_S
 
@@ -156,7 +157,7 @@ def test_who_landed_at_the_bar_line_stays_there():
 
 
 @given(st.integers(0, 10_000))
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=how_many(40, by_default=10), deadline=None)
 def test_moving_jumps_changes_who_answers_what_at_most_and_is_done_at_once(seed: int):
     """On figures that come again and again, where players went anywhere."""
     rng = Random(seed)

@@ -30,14 +30,14 @@ def followed(sounds: Sequence[Sound], asked: Sequence[int] = LINE) -> list[Follo
 
 # What holds of any take.
 @given(ANY_LINE, ANY_SOUNDS)
-@settings(max_examples=how_many(400, by_default=100), deadline=None)
+@settings(max_examples=how_many(400, by_default=40), deadline=None)
 def test_every_played_note_has_one_step_and_they_keep_their_order(asked: list[int], sounds: list[Sound]):
     steps = followed(sounds, asked)
     assert [step.played for step in steps] == list(range(len(sounds)))
 
 
 @given(ANY_LINE, ANY_SOUNDS)
-@settings(max_examples=how_many(400, by_default=100), deadline=None)
+@settings(max_examples=how_many(400, by_default=40), deadline=None)
 def test_written_notes_rise_but_at_jumps_and_a_jump_leads_from_the_last_note_to_its_own(asked, sounds: list[Sound]):
     last = -1
     for step in followed(sounds, asked):
@@ -54,7 +54,7 @@ def test_written_notes_rise_but_at_jumps_and_a_jump_leads_from_the_last_note_to_
     bias_s=st.floats(-0.1, 0.1),
     gap_s=st.floats(0.12, 1.2),
 )
-@settings(max_examples=how_many(400, by_default=80), deadline=None)
+@settings(max_examples=how_many(400, by_default=30), deadline=None)
 def test_a_perfect_take_answers_itself_at_any_drift_and_bias(seed: int, drift: float, bias_s: float, gap_s: float):
     line = line_of(6, seed)
     rows = rows_of(line, as_written(line, gap_s=gap_s, drift=drift, bias_s=bias_s), gap_s=gap_s, beat_s=2 * gap_s)

@@ -14,6 +14,7 @@ from game.judging.following.player_clock import AT_THE_START, PlayerClock, clock
 from game.judging.following.search import Hypothesis, Trail, after_note, begins_bar, is_settled
 from game.neck.tuning import Place
 from tests.judging.following.rows import BAR_NOTES, GAP_S, Sound, as_written, line_of, rows_of
+from tests.sampling import how_many
 
 LINE = line_of(6)
 BEGUN = Hypothesis(0.0, -1, AT_THE_START, 0, 0.0, None)
@@ -45,7 +46,7 @@ def cost_to(rows: TakeRows, guess: Hypothesis, written: int, j: int = 0) -> floa
 
 # What holds of every beam.
 @given(ANY_LINE, ANY_SOUNDS, st.integers(1, 30))
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=how_many(50, by_default=12), deadline=None)
 def test_the_width_is_never_exceeded_and_the_cheapest_stand_first(asked: list[int], sounds: list[Sound], width: int):
     for beam in beams(rows_of(asked, sounds), width):
         costs = [guess.cost for guess in beam]
@@ -55,7 +56,7 @@ def test_the_width_is_never_exceeded_and_the_cheapest_stand_first(asked: list[in
 
 
 @given(ANY_LINE, ANY_SOUNDS)
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=how_many(50, by_default=12), deadline=None)
 def test_no_two_hypotheses_read_the_same_note_last_with_the_same_lean(asked: list[int], sounds: list[Sound]):
     for beam in beams(rows_of(asked, sounds), 24):
         keys = [(guess.written, round(guess.clock.lean_s * cost_of.BINS_PER_S)) for guess in beam]
@@ -63,7 +64,7 @@ def test_no_two_hypotheses_read_the_same_note_last_with_the_same_lean(asked: lis
 
 
 @given(ANY_LINE, ANY_SOUNDS)
-@settings(max_examples=50, deadline=None)
+@settings(max_examples=how_many(50, by_default=12), deadline=None)
 def test_every_hypothesis_accounts_for_every_note(asked: list[int], sounds: list[Sound]):
     """And the likeliest becomes cheaper by no more than a note in time gains."""
     rows, before = rows_of(asked, sounds), 0.0

@@ -23,6 +23,7 @@ from tests.practice_log.logged_takes import DEVICE, MORNING, begun
 from tests.practice_log.old_logs.unpacking import FACTS, LOG, unpacked
 from tests.practice_log.transfer.hostile_files import endless_view, log_of, members_of, planted
 from tests.refusing import refusal
+from tests.sampling import sample
 
 NOW = datetime(2026, 12, 1, 18, tzinfo=UTC)
 
@@ -170,7 +171,7 @@ STEPS = [
 ]
 
 
-@pytest.mark.parametrize("step", STEPS)
+@pytest.mark.parametrize("step", sample(STEPS, by_default=3))
 @pytest.mark.parametrize("after", [False, True])
 def test_wherever_it_is_interrupted_the_old_log_is_whole_or_the_new_one(
     log: Path, tmp_path: Path, monkeypatch, step: str, after: bool

@@ -69,7 +69,7 @@ def test_a_log_that_is_open_and_played_into_is_sound(tmp_path: Path):
 PAGES = 58
 
 
-@pytest.mark.parametrize("page", sample(range(1, PAGES + 1), by_default=12))
+@pytest.mark.parametrize("page", sample(range(1, PAGES + 1), by_default=6))
 def test_every_page_that_is_flipped_is_noticed(tmp_path: Path, page: int):
     path = log_of(tmp_path / "a.sqlite", 150)
     assert pages_of(path) >= PAGES

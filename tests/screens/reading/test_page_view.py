@@ -257,7 +257,7 @@ PAGES = {
 CASES = tuple(product(PAGES, languages(), ((960, 600), (1280, 720), (3840, 2160)), (False, True)))
 
 
-@pytest.mark.parametrize(("page", "language", "size", "guitar"), sample(CASES, by_default=10))
+@pytest.mark.parametrize(("page", "language", "size", "guitar"), sample(CASES, by_default=5))
 def test_on_a_page_nothing_is_cut_and_keys_and_marks_stand_apart(tmp_path, monkeypatch, page, language, size, guitar):
     cut = []
 

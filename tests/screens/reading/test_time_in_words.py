@@ -150,7 +150,7 @@ def number(word: str) -> int:
     return NUMBERS[word.lower()] if word.lower() in NUMBERS else int(word)
 
 
-@settings(max_examples=how_many(2000, by_default=250), deadline=None)
+@settings(max_examples=how_many(2000, by_default=100), deadline=None)
 @given(WORDS, OFFSETS, EVENTS)
 def test_each_claim_follows_from_the_judgement(words, offsets_ms, events):
     """Asked, right and in time are counted here anew, from the verdicts alone."""

@@ -119,7 +119,7 @@ def test_chord_symbols_stand_in_the_bar_they_are_over():
 
 
 def test_every_value_on_a_page_is_as_long_as_it_says_and_bars_are_full():
-    for seed in range(how_many(300, by_default=60)):
+    for seed in range(how_many(300, by_default=20)):
         page = draft_page(made_draft(seed))
         for bar in page.score.bars:
             assert sum(event.length for event in bar.events) == bar.length, seed

@@ -94,7 +94,7 @@ def test_whatever_is_done_in_whatever_order_the_draft_can_be_printed_and_kept(tm
     """Played, taken back, tapped in any way, corrected, put into another metre: bars are full, values as long as they
     say, and the file holds all of it.
     """
-    for seed in range(how_many(2000, by_default=25)):
+    for seed in range(how_many(2000, by_default=10)):
         draft = played_at_random(seed).draft
         write_draft(tmp_path / "any.draft.json", draft)
         pitches = tuple(replace(pitch, heard=(), stood=None) for pitch in draft.pitches)

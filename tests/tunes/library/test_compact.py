@@ -34,6 +34,7 @@ from game.tunes.library import compact
 from game.tunes.library.compact import VERSION, pack, unpack
 from tests.made import score
 from tests.refusing import refusal
+from tests.sampling import how_many
 
 lengths = st.fractions(min_value=0, max_value=64, max_denominator=960)
 tuplets = st.builds(
@@ -107,7 +108,7 @@ scores = st.builds(
 )
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=how_many(80, by_default=20), deadline=None)
 @given(scores)
 def test_unpacking_is_the_opposite_of_packing(score):
     """Every field of every tune survives the round trip."""

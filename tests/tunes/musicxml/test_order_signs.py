@@ -226,7 +226,7 @@ def test_what_programs_write_in_their_ways_is_played_as_it_is_meant():
     it is known how it was meant.
     """
     rng = random.Random(14)
-    for number in range(how_many(3_000, by_default=200)):
+    for number in range(how_many(3_000, by_default=80)):
         habits = any_habits(rng)
         page = any_page(rng, habits)
         bars = page.bars([""] * len(page.left))
