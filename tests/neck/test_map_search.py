@@ -8,9 +8,9 @@ import pytest
 
 from game.errors import MapError
 from game.neck.hand import UNSTRETCHED, USUAL_HAND, FrettingHand
-from game.neck.map_search import best_map, best_maps
+from game.neck.map_search import best_map, best_maps, outlying_homes
 from game.neck.melody_counts import melody_counts
-from game.neck.neck_map import Reach, new_map, reach_of, standard_map
+from game.neck.neck_map import Reach, SecondRegion, new_map, reach_of, standard_map
 from game.neck.tuning import DEFAULT_FRETS, STANDARD, TUNINGS, Place, Tuning
 from tests.neck.test_map_figures import walked
 from tests.refusing import refusal
@@ -178,3 +178,21 @@ def test_what_a_position_holds_twice_is_what_is_known():
     assert len(homes_tried(small, 5, chromatic, outlying=False)) == 24
     opened = homes_tried(small, 1, chromatic, outlying=False)
     assert {sounding for sounding, there in opened.items() if len(there) > 1} == {59}
+
+
+@pytest.mark.parametrize("second", [None, SecondRegion(position=9, seam=64)])
+def test_homes_put_beside_a_map_cost_least_of_all_while_every_other_stays(second):
+    """Also beside two regions: the hand shifts from the one that a pitch belongs to."""
+    for seed in range(how_many(60, by_default=8)):
+        rng = Random(seed)
+        pitches = [*(rng.randint(45, 72) for _ in range(4)), rng.choice((38, 40, 43)), *rng.sample(range(74, 88), 2)]
+        tunes = [[rng.choice(pitches) for _ in range(12)] for _ in range(2)]
+        own = standard_map(choices={59: Place(3, 4)}, second=second)
+        found = outlying_homes(own, melody_counts(tunes))
+        lacking = {sounding for tune in tunes for sounding in tune if own.home_of(sounding) is None}
+        tried = {sounding: there for sounding in lacking if (there := STANDARD.places_of(sounding, DEFAULT_FRETS))}
+        assert found.keys() == tried.keys()
+        every = (dict(zip(tried, one, strict=True)) for one in product(*tried.values()))
+        assert walked(own.remade(choices={**own.choices, **found}), tunes) == min(
+            walked(new_map(choices={**own.choices, **one}, second=second), tunes) for one in every
+        )

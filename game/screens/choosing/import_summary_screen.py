@@ -179,7 +179,7 @@ class ImportSummaryScreen(BaseScreen):
     def _paragraphs(self) -> list[Paragraph]:
         theme = self.context.theme
         said = [Paragraph(text=sentence, colour=theme.ink) for sentence in self.sentences]
-        ways = [f"{number}   {self._in_words(way)}" for number, way in enumerate(self.ways, start=1)]
+        ways = [f"{number} – {self._in_words(way)}" for number, way in enumerate(self.ways, start=1)]
         return said + [Paragraph(text=way, colour=theme.faded, face=Face.ITALIC, indent=1.4) for way in ways]
 
     def draw(self, surface: pygame.Surface) -> bool:

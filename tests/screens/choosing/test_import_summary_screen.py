@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import msgspec
 import pygame
 import pytest
 
@@ -178,3 +179,32 @@ def test_the_longest_account_touches_nothing_at_the_smallest_size(tmp_path, monk
     assert room.bottom <= table.context.sheet.paper.bottom - table.context.sheet.px(104)
     ((keys, shown),) = hints
     assert shown == len(keys) == 3
+
+
+def told_ways(table):
+    return [table.screen._in_words(way) for way in table.screen.ways]
+
+
+@pytest.mark.parametrize(
+    ("language", "few", "many"),
+    [
+        ("en", "homes outside the position for D (string 1, fret 10) and E (string 1, fret 12)", "four homes outside"),
+        ("de", "Stammplätze außerhalb der Lage für D (Saite 1, Bund 10) und E (Saite 1, Bund 12)", "vier Stammplätze"),
+    ],
+)
+def test_a_few_outlying_homes_are_named_first_and_many_are_counted_last(table, language, few, many):
+    """D5 and E5 sounding are frets 10 and 12 of the first string (calc)."""
+    high, higher = score("F4 q, G4 q, D6 q, E6 q"), score("F4 q, E6 q, F6 q, G6 q", "D6 q, A4 q, A4 h")
+    with speaking(language):
+        table.go(ToImportSummary(entry_of(high, name="high", file_name="high.musicxml"), high))
+        assert told_ways(table)[0] == few
+        table.go(ToImportSummary(entry_of(higher, name="higher", file_name="higher.musicxml"), higher))
+        assert told_ways(table)[-1].startswith(many)
+
+
+def test_another_position_leaves_the_second_region_behind(table):
+    table.context.change_settings(msgspec.structs.replace(table.context.settings, second=(9, 64)))
+    low = score("E3 q, F3 q, F#3 q, C6 q")
+    table.go(ToImportSummary(entry_of(low, name="low", file_name="low.musicxml"), low))
+    take(table, Remedy.POSITION)
+    assert table.context.settings.second is None
