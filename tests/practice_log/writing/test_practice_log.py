@@ -170,7 +170,7 @@ def test_a_log_that_cannot_be_read_is_said_in_one_sentence(tmp_path):
 def test_practice_goes_on_over_the_largest_file_the_system_allows_and_is_written_once_it_may_be(path):
     pytest.importorskip("resource", reason="limits on the size of files are set by POSIX")
     path.parent.mkdir()
-    takes = how_many(400, by_default=50)
+    takes = how_many(400, by_default=150)
     # In a process of its own, for the limit holds for all its files. SIGXFSZ is ignored by Python: writing fails.
     script = """
         import resource, sys
