@@ -294,7 +294,7 @@ def name_by_itself(neck_map: NeckMap) -> str:
     if neck_map.tuning.open_strings != STANDARD.open_strings:
         name = say("maps.name_with", name=name, what=neck_map.tuning.told)
     if neck_map.reading is not Reading.GUITAR:
-        name = say("maps.name_with", name=name, what=say(f"settings.reading.{neck_map.reading.value}"))
+        name = say("maps.name_with", name=name, what=say(f"maps.reading.{neck_map.reading.value}"))
     return name
 
 

@@ -190,6 +190,7 @@ class MapByPlayingScreen(BaseScreen):
             upper=self._upper,
             left_handed=self.context.settings.left_handed,
             foot=self._foot,
+            capo=self.context.settings.capo_in_use,
         )
 
     def draw(self, surface: pygame.Surface) -> bool:
@@ -222,7 +223,7 @@ class MapByPlayingScreen(BaseScreen):
             return
         written = plainly_written(self._like.tuning.sounding(newest), self._like)
         words = [
-            (note_and_line(written, self.context.settings.note_names), heading),
+            (note_and_line(written, self.context.settings.note_names, self._like.reading.clef), heading),
             (place_told("home", newest), text),
             *(((self._moved_from(newest), text),) if self._moved_from(newest) else ()),
             (say("playing.homes", count=len(self.played.homes)), quiet),

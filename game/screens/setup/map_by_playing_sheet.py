@@ -56,6 +56,7 @@ class MapByPlayingSheet:
     upper: bool
     left_handed: bool
     foot: float
+    capo: int = 0
 
     @cached_property
     def neck(self) -> InkNeck:
@@ -72,6 +73,7 @@ class MapByPlayingSheet:
             position=min(self.like.frets, first + FRETS_SHOWN) + 1,
             strings=len(self.like.tuning.open_strings),
             left_handed=self.left_handed,
+            capo=self.capo,
         )
 
     @cached_property

@@ -36,6 +36,7 @@ class JoinedSheet:
     foot: float
     joining: MapJoining
     left_handed: bool = False
+    capo: int = 0
 
     def draw(self, canvas: Canvas, names: NoteNames) -> pygame.Rect:
         """Staff, neck and words; returns the pixels of the words."""
@@ -84,6 +85,7 @@ class JoinedSheet:
             position=neck_map.positions[0],
             strings=len(neck_map.tuning.open_strings),
             left_handed=self.left_handed,
+            capo=self.capo,
         )
         moved = {one.sounding for one in self.joining.changes}
         narrow = abs(neck.fret_x(neck.last) - neck.fret_x(neck.last - 1)) < neck.dot

@@ -261,6 +261,7 @@ class MapsScreen(BaseScreen):
             foot=bottom_of(canvas),
             joining=joining,
             left_handed=settings.left_handed,
+            capo=settings.capo_in_use,
         )
         self.context.window.follow(sheet.draw(canvas, settings.note_names))
         keys = key_hints(
