@@ -7,7 +7,7 @@ from typing import Any
 
 import msgspec
 
-from game.commands.answers.map_answer import MapAnswer, MapHome, PositionServed, UnreadFile
+from game.commands.answers.map_answer import MapAnswer, MapHome, MapServing, PositionServed, UnreadFile
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.commands.reading_progress import tell_progress
@@ -17,9 +17,11 @@ from game.message import Message, message
 from game.music.keys import Key, spelled
 from game.music.melody import melody
 from game.music.score import Reading
-from game.neck.map_fit import MapFit, best_fits, fit_of
+from game.neck.map_figures import MapFigures, figures_of
+from game.neck.map_search import best_maps
+from game.neck.melody_counts import melody_counts
 from game.neck.neck_map import Home, NeckMap, roman
-from game.text.catalogue import in_english, say
+from game.text.catalogue import in_english, say, tell_all
 from game.text.clean_text import cleaned_name
 
 CHART_ENDINGS = (".png", ".pdf", ".svg")
@@ -59,7 +61,7 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def map_answer(neck_map: NeckMap, served: Sequence[MapFit] = ()) -> MapAnswer:
+def map_answer(neck_map: NeckMap, served: Sequence[MapFigures] = ()) -> MapAnswer:
     """The map as the `map` command answers it. `served` says how it serves some tunes, and after it how the best
     positions would.
     """
@@ -86,6 +88,20 @@ def map_answer(neck_map: NeckMap, served: Sequence[MapFit] = ()) -> MapAnswer:
             )
             for fit in best
         ],
+        best=_serving(best[0]),
+        positions=[_serving(figures) for figures in best],
+    )
+
+
+def _serving(figures: MapFigures) -> MapServing:
+    return MapServing(
+        position=figures.neck_map.position,
+        homes=[_home(home, figures.neck_map) for home in figures.neck_map.homes],
+        on_map_share=round(figures.on_map_share, 4),
+        stretch_share=round(figures.stretch_share, 4),
+        outlying_share=round(figures.outlying_share, 4),
+        movement=round(figures.movement, 4),
+        gives_up=[in_english(one) for one in figures.gives_up],
     )
 
 
@@ -106,7 +122,7 @@ def _unread(one: UnreadTune) -> UnreadFile:
 
 def _served(
     paths: Sequence[Path], neck_map: NeckMap, read: Reading | None
-) -> tuple[tuple[MapFit, ...], tuple[UnreadTune, ...]]:
+) -> tuple[tuple[MapFigures, ...], tuple[UnreadTune, ...]]:
     """How the map serves the tunes in these files and folders, and after it the best ones; and what was not read.
 
     Raises `TuneError` when nothing was.
@@ -118,9 +134,9 @@ def _served(
         raise TuneError("command.add.none_could_be_read", count=len(unread), fault=unread[0].fault)
     if not scores:
         raise TuneError("command.add.no_tune_files", name=cleaned_name(paths[0]))
-    soundings = [sounding for score in scores for sounding in melody(score)]
-    best = best_fits(soundings, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading)
-    return (fit_of(neck_map, soundings), *best), unread
+    counts = melody_counts(melody(score) for score in scores)
+    best = best_maps(counts, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading, hand=neck_map.hand)
+    return (figures_of(neck_map, counts), *best), unread
 
 
 def _write_chart(neck_map: NeckMap, out: Path) -> None:
@@ -132,7 +148,7 @@ def _write_chart(neck_map: NeckMap, out: Path) -> None:
         raise MapError("command.map.chart_not_written", out=out, strerror=error.strerror or error) from error
 
 
-def _print_for_people(neck_map: NeckMap, served: Sequence[MapFit], out: Path | None) -> None:
+def _print_for_people(neck_map: NeckMap, served: Sequence[MapFigures], out: Path | None) -> None:
     position, tuning = roman(neck_map.position), neck_map.tuning.told
     print(say(f"command.map.heading.{neck_map.reading.value}", position=position, tuning=tuning))
     rows = ((home.written, home.sounding, home.string, home.fret) for home in map_answer(neck_map).homes)
@@ -144,6 +160,9 @@ def _print_for_people(neck_map: NeckMap, served: Sequence[MapFit], out: Path | N
         own, best, *_ = served
         print(say("command.map.these_tunes", shares=_shares(own)))
         print(say("command.map.best_position", position=roman(best.neck_map.position), shares=_shares(best)))
+        for figures in served[1:]:
+            place, gives_up = roman(figures.neck_map.position), tell_all(figures.gives_up)
+            print(say("command.map.position", position=place, movement=figures.movement, gives_up=gives_up).rstrip())
     if out:
         print(say("command.map.chart_written", out=out))
 
@@ -154,5 +173,5 @@ def _reach(home: Home) -> str:
     return say("command.map.outlying") if home.outlying else ""
 
 
-def _shares(fit: MapFit) -> Message:
+def _shares(fit: MapFigures) -> Message:
     return message("command.map.shares", on_map=fit.on_map_share, stretched=fit.stretch_share)

@@ -24,7 +24,19 @@ def test_at_concert_pitch_the_page_is_written_where_it_sounds():
 def test_tunes_are_measured_against_the_map_and_the_best_position_is_found():
     read = answer("map", "--for", *TUNES.glob("*ode-to-joy.musicxml"), *TUNES.glob("*greensleeves.musicxml"))
     assert read["on_map_share"] == 1
-    assert read["best_positions"][0]["on_map_share"] >= read["best_positions"][-1]["on_map_share"]
+    best, positions = read["best"], read["positions"]
+    assert positions[0] == best
+    assert [one["movement"] for one in positions] == sorted(one["movement"] for one in positions)
+    assert {one["position"] for one in positions} == set(range(1, 13))
+    assert any("stretches" in sentence for one in positions for sentence in one["gives_up"])
+    assert [one["position"] for one in read["best_positions"]] == [one["position"] for one in positions]
+
+
+def test_people_are_told_of_every_position_what_it_costs_and_gives_up():
+    done = homefret("map", "--for", *TUNES.glob("*greensleeves.musicxml"))
+    lines = [line for line in done.stdout.splitlines() if "a note costs" in line]
+    assert len(lines) == 12
+    assert any("stretches" in line for line in lines)
 
 
 @pytest.mark.parametrize(("ending", "begins"), [("png", b"\x89PNG"), ("pdf", b"%PDF"), ("svg", b"<?xml")])

@@ -38,6 +38,18 @@ class PositionServed(Answer, frozen=True, kw_only=True):
     stretch_share: Stretched
 
 
+class MapServing(Answer, frozen=True, kw_only=True):
+    """The best map of a position for the tunes, what moving on it costs, and what it gives up."""
+
+    position: Ordinal
+    homes: list[MapHome]
+    on_map_share: OnMap
+    stretch_share: Stretched
+    outlying_share: Annotated[Share, Meta(description="of the notes of the tunes, those whose home is outlying")]
+    movement: Annotated[float, Meta(ge=0, description="mean cost a note by the table of costs")]
+    gives_up: list[Words]
+
+
 class MapAnswer(Answer, frozen=True, kw_only=True):
     """The map. With `--for`, how it serves the tunes and which positions would, the best first."""
 
@@ -50,5 +62,7 @@ class MapAnswer(Answer, frozen=True, kw_only=True):
     stretch_share: Stretched | UnsetType = UNSET
     unreached: Unreached | UnsetType = UNSET
     best_positions: list[PositionServed] | UnsetType = UNSET
+    best: MapServing | UnsetType = UNSET
+    positions: list[MapServing] | UnsetType = UNSET
     unread: list[UnreadFile] | UnsetType = UNSET
     chart: str | UnsetType = UNSET
