@@ -12,7 +12,7 @@ from game.practice_log.rows.log_records import Sighting, Terms
 
 MS = st.floats(min_value=-1e5, max_value=1e5)
 TIMES_S = st.integers(min_value=-(10**6), max_value=10**10).map(lambda at_us: at_us / 1_000_000)
-PLACE = st.none() | st.builds(Place, st.integers(1, 6), st.integers(0, 30))
+PLACE = st.none() | st.builds(Place, st.integers(1, 8), st.integers(0, 30))
 NOTE = st.builds(
     PlayedNote,
     started_s=TIMES_S,

@@ -6,12 +6,17 @@ from random import Random
 
 import pytest
 
+from game.neck.neck_map import standard_map
+from game.neck.tuning import tuning_named
 from game.practice_log.documents.decoded_documents import decoded
 from game.practice_log.documents.documents import FORM
 from game.practice_log.documents.take_in import TakingIn, gatherings, read_what_was_kept
 from game.practice_log.rows.entry_rows import About
+from game.practice_log.rows.played_rows import put_played
+from game.practice_log.rows.take_rows import put_take, takes_where
 from game.practice_log.transfer.log_fingerprint import fingerprint
-from tests.practice_log.logged_takes import PLAYER
+from tests.made import passage
+from tests.practice_log.logged_takes import PLAYER, begun, notes_of
 from tests.practice_log.transfer.practised import (
     Computer,
     changed,
@@ -249,3 +254,23 @@ def test_what_an_older_program_kept_unread_is_read_when_a_newer_one_opens_the_lo
     take_in(log, b"".join(split(computer)["judgement"]))
     monkeypatch.setattr(TakingIn, "try_again", lambda _: 1 / 0)
     read_what_was_kept(log)
+
+
+@pytest.mark.parametrize(
+    ("name", "tune"), [("eight-string", "B2 q, C3 q, F4 q, A4 q"), ("bass", "C3 q, D3 q, E3 q, F3 q")]
+)
+def test_takes_on_other_numbers_of_strings_say_the_same_after_they_travelled(name, tune):
+    computer, neck_map = Computer(7), standard_map(tuning=tuning_named(name))
+    take = begun(tune=passage(tune), neck_map=neck_map)
+    number = put_take(computer.log, take, computer.device)
+    for note in notes_of(take):
+        put_played(computer.log, number, note)
+    computer.end(number, take)
+    copy = gathered(lines_of(computer.log))
+    assert told(copy) == told(computer.log)
+    assert fingerprint(copy) == fingerprint(computer.log)
+    (kept,) = takes_where(copy, "TRUE", ())
+    assert kept.begun.neck_map.tuning == tuning_named(name)
+    assert {note.home.place.string for note in kept.begun.asked.notes} >= {4 if name == "bass" else 8}
+    played = copy.execute("SELECT string FROM played").fetchall()
+    assert {row[0] for row in played} == {note.home.place.string for note in take.asked.notes}
