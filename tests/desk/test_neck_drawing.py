@@ -5,9 +5,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.desk.neck_drawing import NeckDrawing
+from game.desk.neck_drawing import NeckDrawing, inlays_from
+from game.desk.theme import PAPER
 from game.neck.neck_map import standard_map
-from game.neck.tuning import Place
+from game.neck.tuning import TUNINGS, Place
 
 ROOM = pygame.Rect(50, 400, 1100, 150)
 
@@ -53,3 +54,29 @@ def test_every_home_of_the_position_can_be_clicked():
     for position in range(1, 16):
         drawing = neck(position=position)
         assert all(home.place.fret <= drawing.last_fret for home in drawing.neck_map.homes)
+
+
+@given(st.sampled_from(list(TUNINGS.values())), st.booleans(), st.integers(0, 12))
+def test_each_string_of_each_instrument_is_clicked_where_it_lies(tuning, left_handed, fret):
+    drawing = NeckDrawing(room=ROOM, neck_map=standard_map(tuning=tuning), left_handed=left_handed)
+    for string in range(1, tuning.strings + 1):
+        x, y = drawing.centre_of(Place(string, fret))
+        assert drawing.place_at((round(x), round(y))) == Place(string, fret)
+
+
+def test_the_dots_stay_on_the_neck_when_frets_are_counted_from_a_capo():
+    """Behind a capo at II the dot of fret 5 lies at 3, the two of fret 12 at 10 (calc)."""
+    assert inlays_from(0)[:3] == ((3, False), (5, False), (7, False))
+    assert inlays_from(2)[:5] == ((1, False), (3, False), (5, False), (7, False), (10, True))
+    assert inlays_from(5)[0] == (2, False)
+
+
+@pytest.mark.parametrize("left_handed", [False, True])
+def test_a_capo_is_a_bar_over_all_strings_at_the_nut(left_handed):
+    pygame.font.init()
+    surface = pygame.Surface((1280, 720))
+    surface.fill(PAPER.paper)
+    drawing = NeckDrawing(room=ROOM, neck_map=standard_map(), left_handed=left_handed, capo=2)
+    drawing.draw(surface, PAPER)
+    x = round(drawing.fret_x(0)) + (-3 if left_handed else 3)
+    assert all(surface.get_at((x, y))[:3] == PAPER.ink for y in range(ROOM.top + 8, ROOM.bottom - 8))

@@ -189,3 +189,32 @@ def test_bass_and_chords_end_where_a_pickup_gives_back_to_a_microphone_and_come_
         list(events.events())
         heard.append((table.context.hears_itself, gains[1] > 0))
     assert heard == [(True, False), (False, True), (True, False)]
+
+
+def test_what_a_pickup_sends_behind_a_capo_answers_the_page_as_it_was_fingered(table):
+    """The strings sound three semitones higher, and the page is read from the capo (trade)."""
+    pickup = Plugged(table)
+    table.context.change_settings(table.context.settings.changed("capo", 3))
+    table.open("A3 q, B3 q")
+    assert table.screen.take.asked.n == 1
+    note = table.screen.take.expected[0]
+    place = table.context.settings.neck_map().home_of(note.sounding).place
+    pickup.send(0x8F + place.string, note.sounding + 3, 90)
+    table.wait(0.3)
+    assert table.screen.take.asked.n == 2
+    assert not table.screen.take.pitch_only
+
+
+def test_a_device_set_up_for_other_strings_than_the_tuning_has_is_told_when_the_tuning_changes(table):
+    pickup = Plugged(table)
+    device = DeviceSettings(channels=(1, 2, 3, 4, 5, 6))
+    table.settle(devices={NAME: device})
+    pickup.send(0x90, 64, 90)
+    table.wait(0.2)
+    table.context.change_settings(table.context.settings.changed("tuning", "seven-string"))
+    table.wait(0.2)
+    assert "set up for 6 strings" in table.context.window.message
+    table.context.change_settings(table.context.settings.changed("tuning", "drop-d"))
+    table.context.window.message = ""
+    table.wait(0.2)
+    assert "set up for" not in table.context.window.message

@@ -82,3 +82,26 @@ def test_what_is_known_in_work_and_not_met_are_told_by_shape_alone(canvas):
     for one, other in itertools.combinations(shapes.values(), 2):
         differing = one.count() + other.count() - 2 * one.overlap_area(other, (0, 0))
         assert differing > 0.03 * box.width * box.height
+
+
+@pytest.mark.parametrize("strings", [4, 5, 7, 8])
+@pytest.mark.parametrize("left_handed", [False, True])
+def test_every_string_of_other_instruments_is_found_under_its_places(strings, left_handed):
+    neck = InkNeck(
+        left=200, top=150, width=560, height=162, first=0, last=9, position=5, strings=strings, left_handed=left_handed
+    )
+    for string in range(1, strings + 1):
+        for fret in range(10):
+            assert neck.place_at(neck.middle_of(string, fret)) == (string, fret)
+    assert neck.dot <= 40
+
+
+@pytest.mark.parametrize("left_handed", [False, True])
+def test_a_capo_is_a_bar_at_the_edge_from_which_frets_are_counted(canvas, left_handed):
+    neck = InkNeck(
+        left=200, top=150, width=560, height=162, first=0, last=9, position=5, left_handed=left_handed, capo=3
+    )
+    draw_ink_neck(canvas, neck, ())
+    x = neck.fret_x(0) + (-4.5 if left_handed else 4.5)
+    for y in (170, 200, 290):
+        assert canvas.surface.get_at(canvas.point((x, y)))[:3] == canvas.theme.ink
