@@ -145,6 +145,7 @@ class CoachNumbers:
     near_all_met: float = 0.8  # of a further map: until so many homes are met, its lines are made of those
     mixed_most: int = 2  # of three days; on the third one map is read alone, or nothing tells what mixing costs
     mixed_of_days: int = 3
+    mixed_share: float = 0.2  # of a day's notes lie on another map, or it is a day of one map with a warm-up
     mixed_least_days: int = 3  # alone and mixed; of fewer days, or fewer notes, nothing is said of what mixing costs
     mixed_least_found: int = 30
     other_map_due: int = 3  # so many notes due on a fluent map that is not read now have a warm-up ...

@@ -93,17 +93,16 @@ class CostOfMixing:
 
 
 def cost_of_mixing(days_of_maps: Sequence[Sequence[MapDay]], numbers: CoachNumbers = NUMBERS) -> CostOfMixing | None:
-    """What mixing costs, from the days of each map: those from the first mixed day on, and as many before it. None
-    where too few days or notes tell.
+    """What mixing costs, from the days of each map since they were mixed first. None where too few days or notes tell.
 
     Each map is compared with itself, and weighs by the notes found on its mixed days: a slow map that is read on mixed
-    days only makes no difference. Who learns meanwhile finds notes sooner on later days, mixed or not; that is why days
-    of one map come between.
+    days only makes no difference. Days before are left out, for notes were still being learned on them; that is why
+    days of one map come between.
     """
-    mixed_days = _days_of_several(days_of_maps)
+    mixed_days = _days_of_several(days_of_maps, numbers)
     if len(mixed_days) < numbers.mixed_least_days:
         return None
-    since = min(mixed_days) - (max(mixed_days) - min(mixed_days)) - 1
+    since = min(mixed_days)
     parts = [_both(days, mixed_days, since) for days in days_of_maps]
     told = [(alone, mixed) for alone, mixed in parts if alone.found and mixed.found]
     alone_days = {day.day for days in days_of_maps for day in days if day.found and day.day >= since} - mixed_days
@@ -120,9 +119,17 @@ def cost_of_mixing(days_of_maps: Sequence[Sequence[MapDay]], numbers: CoachNumbe
     return CostOfMixing(alone_s=exp(alone_log), mixed_s=exp(mixed_log), sure=sure)
 
 
-def _days_of_several(days_of_maps: Sequence[Sequence[MapDay]]) -> frozenset[int]:
-    of_each = [{day.day for day in days if day.found} for days in days_of_maps]
-    return frozenset(day for days in of_each for day in days if sum(day in other for other in of_each) > 1)
+def _days_of_several(days_of_maps: Sequence[Sequence[MapDay]], numbers: CoachNumbers) -> frozenset[int]:
+    """The days on which a part of the notes worth speaking of was found on another map than the most: more than a
+    warm-up.
+    """
+    found: dict[int, list[int]] = {}
+    for days in days_of_maps:
+        for day in days:
+            found.setdefault(day.day, []).append(day.found)
+    return frozenset(
+        day for day, counts in found.items() if sum(counts) - max(counts) >= numbers.mixed_share * max(sum(counts), 1)
+    )
 
 
 def _both(days: Sequence[MapDay], mixed_days: frozenset[int], since: int) -> tuple[MapDay, MapDay]:

@@ -124,8 +124,13 @@ def test_of_few_days_or_few_notes_nothing_is_said():
     assert cost_of_mixing([]) is None
 
 
+def test_a_warm_up_on_another_map_makes_no_mixed_day():
+    five, warm_up = days(0.8, *range(1, 11), found=100), days(1.0, 3, 6, 9, found=16)
+    assert cost_of_mixing([five, warm_up]) is None
+
+
 def test_a_difference_that_chance_may_make_is_not_sure():
-    five = tuple(sorted((*days(0.80, 1, 2, 3, 9, spread=0.45), *days(0.82, 5, 6, 8, spread=0.45))))
+    five = tuple(sorted((*days(0.80, 7, 9, 10, spread=0.45), *days(0.82, 5, 6, 8, spread=0.45))))
     told = cost_of_mixing([five, days(0.9, 5, 6, 8, spread=0.45)])
     assert told is not None
     assert not told.sure
