@@ -11,7 +11,6 @@ from enum import Enum
 
 from game.coach.notes.fluent_map import MapFluency
 from game.coach.numbers import NUMBERS, CoachNumbers
-from game.errors import MapError
 from game.message import Message, message
 from game.music.score import Reading
 from game.neck.joined_maps import best_seam
@@ -167,10 +166,7 @@ def _of_position(neck_map: NeckMap, figures: MapFigures, counts: MelodyCounts) -
 
 
 def _joined(neck_map: NeckMap, position: int, counts: MelodyCounts) -> Iterator[NextMap]:
-    try:
-        joined = best_seam(neck_map, position, counts)
-    except MapError:
-        return
+    joined = best_seam(neck_map, position, counts)
     if joined.changes:
         yield NextMap(kind=NextMapKind.JOINED, neck_map=joined.neck_map, reasons=joined.reasons)
 
