@@ -33,11 +33,20 @@ class Quicker:
     now_s: float
 
 
+@dataclass(frozen=True, slots=True)
+class SlowOnMap:
+    """The slow notes of a map."""
+
+    neck_map: NeckMap
+    slow: tuple[NoteFigures, ...]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StudentReport:
     """All that is told of one player. `until` is the last day practised: the week and the four weeks end with it.
 
-    `notes` are those of the last four weeks, `slow` the slow or unsure ones (`game.coach.notes.slow_notes`); `wrong`
+    `notes` are those of the last four weeks, `slow` the slow or unsure ones (`game.coach.notes.slow_notes`) of the map
+    played last, `slow_elsewhere` those of the other maps; `wrong`
     and `quicker` are of the last week; `warning` is None where none is needed; `outlook` is what can be told of the
     days ahead; `pencilled` are the takes of the week whose pages are shown, the one with the most marks first.
     """
@@ -54,6 +63,7 @@ class StudentReport:
     warning: Message | None
     outlook: tuple[Outlook, ...] = ()
     pencilled: tuple[PencilledTake, ...] = ()
+    slow_elsewhere: tuple[SlowOnMap, ...] = ()
 
     @property
     def minutes(self) -> float:
@@ -91,7 +101,13 @@ def student_report(figures: Figures, name: str) -> StudentReport | None:
         neck_map=neck_map,
         warning=rise(days, until),
         outlook=outlook(days),
+        slow_elsewhere=_slow_elsewhere(figures, notes, until),
     )
+
+
+def _slow_elsewhere(figures: Figures, notes: Sequence[NoteFigures], until: date) -> tuple[SlowOnMap, ...]:
+    others = figures.maps()[1:]
+    return tuple(SlowOnMap(one, _slow(figures, notes, one, until)) for one in others)
 
 
 def figures_of_slow(

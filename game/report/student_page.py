@@ -5,6 +5,7 @@ from typing import Any
 
 from game.message import message
 from game.music.names import NoteNames
+from game.neck.neck_map import NeckMap, roman
 from game.practice_log.queries.figure_records import DayFigures, PassageFigures
 from game.report import figure_words, pictures, tables
 from game.report.care import ADVICE
@@ -38,6 +39,10 @@ def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH,
         if report.neck_map
         else None,
         "slow": tables.notes_table(report.slow, names),
+        "slow_map": _on_map(report.neck_map) if report.neck_map and report.slow_elsewhere else "",
+        "slow_elsewhere": [
+            (_on_map(one.neck_map), tables.notes_table(one.slow, names)) for one in report.slow_elsewhere
+        ],
         "quicker": tables.quicker_table(report.quicker, names),
         "tempi": pictures.tempi(report.passages[:MOST_PASSAGES]),
         "passages": tables.passages_table(report.passages[:MOST_PASSAGES]),
@@ -47,6 +52,12 @@ def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH,
         "advice": [tell(word) for word in ADVICE],
     }
     return html_page("student.html", page=page)
+
+
+def _on_map(neck_map: NeckMap) -> str:
+    """Which map notes are of, where a player reads several."""
+    key = f"chart.title.{neck_map.reading.value}"
+    return say(key, position="–".join(map(roman, neck_map.positions)), tuning=neck_map.tuning.told)
 
 
 def sums(report: StudentReport) -> tuple[tuple[str, str], ...]:

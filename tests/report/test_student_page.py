@@ -10,13 +10,16 @@ import msgspec
 import pytest
 
 from game.commands.report_command import student_answer
+from game.neck.neck_map import standard_map
 from game.paths import shipped
 from game.practice_log.queries.figure_records import DayFigures
 from game.report.outlook import outlook
 from game.report.report_files import WrittenReport, reports_of
+from game.report.student import SlowOnMap
 from game.report.student_page import student_page
 from game.text.catalogue import tell
 from tests.report.month import write_month
+from tests.report.week import write_week
 
 
 @pytest.fixture(scope="module")
@@ -79,3 +82,30 @@ def test_the_answer_tells_outlook_and_pages_as_its_schema_says(report, tmp_path)
     assert [(page["day"], page["number"]) for page in student["pages"]] == [
         (take.day.isoformat(), take.number) for take in report.pencilled
     ]
+
+
+def test_who_reads_several_maps_finds_the_slow_notes_of_each_under_its_name(report):
+    other = SlowOnMap(standard_map(position=9), report.notes[:1])
+    page = student_page(replace(report, slow_elsewhere=(other,)))
+    first, second = page.index("Position V, "), page.index("Position IX, ")
+    assert page.index("Slow notes</h2>") < first < second < page.index("Quicker", first)
+    assert "Position V, " not in student_page(report)
+
+
+def test_the_slow_notes_of_a_map_that_was_left_are_told_apart(tmp_path):
+    path = tmp_path / "practice.sqlite"
+    write_week(path, slow_week(), neck_map=standard_map(position=9))
+    (alone,) = reports_of(path)
+    assert alone.slow
+    assert alone.slow_elsewhere == ()
+    write_week(path, [(600, 1, set(), 0.6)])
+    (found,) = reports_of(path)
+    assert found.neck_map == standard_map()
+    assert [one.neck_map for one in found.slow_elsewhere] == [standard_map(position=9)]
+    assert {(note.written, note.string, note.fret) for note in found.slow_elsewhere[0].slow} == {
+        (note.written, note.string, note.fret) for note in alone.slow
+    }
+
+
+def slow_week():
+    return [(minutes, row, {1, 2, 3}, 3.0) for minutes, row in ((0, 0), (5, 2), (10, 3), (15, 4))]

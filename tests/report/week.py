@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import UTC
 
+from game.neck.neck_map import standard_map
 from game.practice_log.writing.practice_log import PracticeLog
 from tests.made import passage
 from tests.practice_log.logged_takes import DEVICE, MORNING, begun, ended, judged, notes_of
@@ -26,12 +27,14 @@ TAKES = (
 )
 
 
-def write_week(path, takes=TAKES, *, terms=None, zone=UTC):
-    """Write the takes, all of them unless some are given, as played in a zone."""
+def write_week(path, takes=TAKES, *, terms=None, zone=UTC, neck_map=None):
+    """Write the takes, all of them unless some are given, as played in a zone and on a map."""
     with PracticeLog(path, device=DEVICE, now=lambda: MORNING) as log:
         for minutes, row, wrong, gap_s in takes:
             tune = passage(*ROWS[row], key=-1)
-            take = begun(minutes=minutes, tune=tune, **({"terms": terms} if terms else {}))
+            take = begun(
+                minutes=minutes, tune=tune, neck_map=neck_map or standard_map(), **({"terms": terms} if terms else {})
+            )
             take = replace(take, started_at=take.started_at.astimezone(zone))
             handle = log.begin_take(take, zero_s=0.0)
             played = notes_of(take, gap_s=gap_s, wrong=wrong)

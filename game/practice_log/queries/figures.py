@@ -15,7 +15,9 @@ from datetime import date, timedelta
 from typing import Any
 from uuid import UUID
 
+from game.coach.notes.fluent_map import is_same_to_read
 from game.coach.notes.items import Items
+from game.coach.notes.map_identity import map_key
 from game.coach.notes.note_reads import items_after
 from game.coach.numbers import NUMBERS
 from game.errors import LogError
@@ -35,9 +37,13 @@ from game.practice_log.queries.mark_sums import READ
 from game.practice_log.queries.read_queries import takes_read
 from game.practice_log.queries.summaries import summarised
 from game.practice_log.rows.row_values import json_array
-from game.practice_log.rows.take_rows import takes_where
+from game.practice_log.rows.take_rows import neck_maps, takes_where
 
 MOST_WRONG = 60
+_MAPS_BY_NEWEST = """
+SELECT take.neck_map, MAX(sums.position) AS newest FROM summaries.take_sums AS sums CROSS JOIN take USING (take)
+GROUP BY take.neck_map ORDER BY newest DESC
+"""
 _SHARES = {"clean_share": NUMBERS.target_share, "heard_share": NUMBERS.heard_share}
 
 
@@ -170,6 +176,16 @@ class Figures:
             day = max(day, take.day)
             items = items_after(items, take._replace(day=day))
         return items
+
+    def maps(self) -> tuple[NeckMap, ...]:
+        """The maps that takes were read on, the one of the newest take first; one of each that is the same to read."""
+        rows = self._connection.execute(_MAPS_BY_NEWEST)
+        every, found = neck_maps(self._connection), dict[str, NeckMap]()
+        for number, _ in rows:
+            text = map_key(every[number])
+            if not any(is_same_to_read(text, other) for other in found):
+                found[text] = every[number]
+        return tuple(found.values())
 
     def newest_map(self) -> NeckMap | None:
         """The map of the newest take; None in a log without takes."""

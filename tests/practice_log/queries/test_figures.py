@@ -13,6 +13,7 @@ from game.coach.stages import Pulse, Stage
 from game.errors import LogError
 from game.judging.verdicts import NoteVerdict, Verdict
 from game.neck.neck_map import standard_map
+from game.neck.tuning import Place
 from game.practice_log.database.store import open_store
 from game.practice_log.queries.figures import figures_of
 from game.practice_log.rows.decision_rows import coach_result, put_decision
@@ -171,6 +172,15 @@ def test_the_map_is_that_of_the_newest_take(log):
     put(log, days=1, neck_map=standard_map(position=7))
     with figures(log) as told:
         assert told.newest_map() == standard_map(position=7)
+        assert told.maps() == (standard_map(position=7), standard_map())
+
+
+def test_a_map_with_one_home_moved_is_the_same_one_and_told_as_it_was_last(log):
+    put(log)
+    moved = standard_map(choices={64: Place(3, 9)})
+    put(log, days=1, neck_map=moved)
+    with figures(log) as told:
+        assert told.maps() == (moved,)
 
 
 def test_a_take_that_was_never_judged_and_one_of_another_player_are_left_out(log):
