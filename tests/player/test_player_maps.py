@@ -289,25 +289,24 @@ def test_two_computers_that_each_added_renamed_changed_and_withdrew_agree_after_
     assert maps[0][2].choices == {B3: Place(*ON_FOUR), C4: Place(*C_ON_FOUR)}
 
 
-def test_a_home_that_is_moved_here_while_there_another_map_came_into_use_is_one_of_its_own_map(here, there):
+def test_a_home_moved_here_is_one_of_its_own_map_and_a_map_withdrawn_here_and_changed_there_is_there_again(here, there):
+    """While the home is moved here, another map comes into use there."""
     here.maps.keep("first", here.settings.neck_map())
     nine = here.maps.keep("stage", standard_map(position=9))
+    seven = here.maps.keep("attic", standard_map(position=7))
     agree(here, there)
+    here.maps.withdraw(seven.id)
     there.maps.use(nine.id)
+    there.maps.change(seven.id, standard_map(position=7, choices={B3: Place(*ON_FOUR)}))
     here.move(B3, ON_FOUR)
     maps, current, choices = agree(here, there)
     assert (current, choices) == (nine.id, {})
-    assert [neck_map.choices for _, _, neck_map in maps] == [{B3: Place(*ON_FOUR)}, {}]
-
-
-def test_a_map_withdrawn_here_and_changed_there_later_is_there_again(here, there):
-    here.maps.keep("first", here.settings.neck_map())
-    nine = here.maps.keep("stage", standard_map(position=9))
-    agree(here, there)
-    here.maps.withdraw(nine.id)
-    there.maps.change(nine.id, standard_map(position=9, choices={B3: Place(3, 4)}))
-    maps, _, _ = agree(here, there)
-    assert [name for _, name, _ in maps] == ["first", "stage"]
+    moved = {B3: Place(*ON_FOUR)}
+    assert [(name, neck_map.choices) for _, name, neck_map in maps] == [
+        ("first", moved),
+        ("stage", {}),
+        ("attic", moved),
+    ]
 
 
 def test_two_computers_that_never_met_come_to_one_map_of_the_position_both_began_in(here, there):
