@@ -38,6 +38,7 @@ class FirstStartDrawing:
     fill: Fill
     name: str
     left_handed: bool = False
+    strings: int = 6
 
     @property
     def neck(self) -> InkNeck:
@@ -52,6 +53,7 @@ class FirstStartDrawing:
             last=12,
             position=5,
             left_handed=self.left_handed,
+            strings=self.strings,
         )
 
     def draw_music(self) -> None:

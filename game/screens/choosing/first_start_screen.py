@@ -219,7 +219,9 @@ class FirstStartScreen(BaseScreen):
         canvas = Canvas(surface, context.sheet, context.theme)
         fill = Fill.PRINT if self._read_s is None else Fill.INK
         name = self._name_of(FIRST_NOTE.midi)
-        self._drawing = FirstStartDrawing(canvas, fill, name, left_handed=context.settings.left_handed)
+        self._drawing = FirstStartDrawing(
+            canvas, fill, name, left_handed=context.settings.left_handed, strings=self.neck_map.tuning.strings
+        )
         self._drawing.draw_music()
         call = say("first.call" if self._read_s is None else "first.read")
         self._drawing.draw_call(call, self._said or say("first.method"))

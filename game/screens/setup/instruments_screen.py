@@ -228,7 +228,7 @@ def _reports(kind: InstrumentKind, known: DeviceSettings | None) -> str:
     if known is None:
         return say("instruments.not_set_up")
     assert known.channels is not None
-    return say("instruments.strings", first=known.channels[-1], last=known.channels[0])
+    return say("instruments.strings", strings=len(known.channels), first=known.channels[-1], last=known.channels[0])
 
 
 def _delay(known: DeviceSettings | None) -> str:
