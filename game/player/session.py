@@ -15,6 +15,7 @@ from game.errors import SettingsError
 from game.message import Message
 from game.player.clock_watch import ClockWatch
 from game.player.gatherer import Gatherer
+from game.player.map_history import MapHistory
 from game.player.profiles import Profile
 from game.player.settings import OPTIONS, Settings
 from game.player.settings_file import load_or_defaults, save
@@ -53,9 +54,9 @@ class Session:
     Log, coach, notes and plan are made when first asked for, which may take a second: not before the first frame, and
     never during a take. A log that cannot be opened keeps what is played in memory and says why (`log.trouble`).
 
-    `shelf_view` is how the shelf is looked at, `explained_manual_input` whether it was said how to play without an
-    instrument. `settings_trouble` is what was put right in the settings, or why they cannot be read; `settings_of_file`
-    whether they are those of the file.
+    `shelf_view` is how the shelf is looked at, `map_history` what was changed on the map, `explained_manual_input`
+    whether it was said how to play without an instrument. `settings_trouble` is what was put right in the settings, or
+    why they cannot be read; `settings_of_file` whether they are those of the file.
     """
 
     def __init__(
@@ -70,6 +71,7 @@ class Session:
         self.now = now
         self.last_opened: ShelfEntry | None = None
         self.shelf_view = ShelfView()
+        self.map_history = MapHistory()
         self.explained_manual_input = False
         self.settings_trouble: SettingsError | None = None
         self.settings_of_file = True

@@ -29,8 +29,9 @@ _BESIDE_LETTERS: Final = 9.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InkNeck:
-    """A neck in its room, in units: from the fret `first`, 0 for the nut, to the fret `last`. With a `capo` its frets
-    are counted from there.
+    """A neck in its room, in units: from the fret `first`, 0 for the nut, to the fret `last`. The frets under the hand
+    in `position`, and in the `second` one of two that are joined, are shaded. With a `capo` its frets are counted from
+    there.
     """
 
     left: float
@@ -43,6 +44,12 @@ class InkNeck:
     strings: int = 6
     left_handed: bool = False
     capo: int = 0
+    second: int | None = None
+
+    @property
+    def positions(self) -> tuple[int, ...]:
+        """One position, or two that are joined, the lower one first."""
+        return (self.position,) if self.second is None else tuple(sorted((self.position, self.second)))
 
     def fret_x(self, fret: int) -> float:
         """Where a fret stands."""
@@ -83,8 +90,9 @@ def draw_ink_neck(canvas: Canvas, neck: InkNeck, places: Iterable[FilledPlace], 
     """Board, position, frets, strings and inlays, then the places; `numbered` writes the position above."""
     _draw_board(canvas, neck)
     if numbered:
-        at = (neck.middle_of(1, neck.position)[0], neck.top - 9)
-        canvas.write(roman(neck.position), at, Style(Face.TEXT, _NUMERAL, canvas.theme.faded), Align.CENTRE)
+        for position in neck.positions:
+            at = (neck.middle_of(1, position)[0], neck.top - 9)
+            canvas.write(roman(position), at, Style(Face.TEXT, _NUMERAL, canvas.theme.faded), Align.CENTRE)
     for place in places:
         draw_place(canvas, place, neck.middle_of(place.string, place.fret), neck.dot)
 
@@ -137,8 +145,9 @@ def _draw_board(canvas: Canvas, neck: InkNeck) -> None:
         else (blend(theme.paper, theme.edge, 0.3), blend(theme.paper, theme.edge, 0.66))
     )
     _fill(canvas, board, neck.fret_x(neck.first), neck.fret_x(neck.last), neck.top, neck.height)
-    lowest, highest = max(neck.first, neck.position - 1), min(neck.last, neck.position + _FINGERS - 1)
-    _fill(canvas, under_hand, neck.fret_x(lowest), neck.fret_x(highest), neck.top, neck.height)
+    for position in neck.positions:
+        lowest, highest = max(neck.first, position - 1), min(neck.last, position + _FINGERS - 1)
+        _fill(canvas, under_hand, neck.fret_x(lowest), neck.fret_x(highest), neck.top, neck.height)
     for fret, is_double in inlays_from(neck.capo):
         if neck.first < fret <= neck.last:
             for side in (-1, 1) if is_double else (0,):

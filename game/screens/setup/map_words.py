@@ -10,8 +10,11 @@ from game.music.names import NoteNames, name_in, spelling_of
 from game.music.pitch import Pitch, pitch
 from game.neck.neck_map import NeckMap, Reach
 from game.neck.tuning import Place
+from game.screens.setup.map_shelf import MoveCost
 from game.text.catalogue import say
 from game.tunes.library.library import ShelfEntry
+
+_FINGERS = 4
 
 
 def named(sounding: int, neck_map: NeckMap, names: NoteNames) -> str:
@@ -41,16 +44,65 @@ def place_told(kind: str, place: Place, **values: str) -> str:
     return say(f"map.place.{kind}{open_string}", **values, string=place.string, fret=place.fret)
 
 
-def reach_told(place: Place, position: int) -> str:
+def reach_told(place: Place, neck_map: NeckMap) -> str:
     """Which finger plays a place, or how the hand gets there."""
-    finger = place.fret - position + 1
+    return say(f"map.reach_{reach_kind(place, neck_map)}")
+
+
+def reach_kind(place: Place, neck_map: NeckMap) -> str:
+    """How the hand takes a place: "finger.1" to "finger.4", "back", "on", "open" or "shift"."""
     if place.fret == 0:
-        return say("map.reach_open")
-    if 1 <= finger <= 4:
-        return say(f"map.reach_finger.{finger}")
-    if finger in (0, 5):
-        return say("map.reach_back" if finger == 0 else "map.reach_on")
-    return say("map.reach_shift")
+        return "open"
+    hand = neck_map.hand
+    regions = neck_map.regions_for(neck_map.tuning.sounding(place))
+    for position in regions:
+        if place.fret in hand.under_fingers(position):
+            return f"finger.{min(place.fret - position + 1, _FINGERS)}"
+        if hand.lowest_fret(position) <= place.fret < position:
+            return "back"
+        if position < place.fret <= hand.highest_fret(position):
+            return "on"
+    return "shift"
+
+
+def cost_told(cost: MoveCost, neck_map: NeckMap) -> str:
+    """What it would cost to make a place the home, whole: how it is reached, how often, and what it does to all the
+    movement.
+    """
+    kind = reach_kind(cost.place, neck_map)
+    parts = [say(f"map.cost.{kind}")]
+    if not cost.times:
+        parts.append(say("map.cost.never"))
+        return " ".join(parts)
+    if cost.reach_now is None:
+        parts.append(say("map.cost.homes", count=cost.times))
+    elif cost.reach is not cost.reach_now:
+        parts += [say(f"map.cost.{one}", count=cost.times) for one in _changes(cost.reach, cost.reach_now)]
+    percent = round(100 * abs(cost.growth))
+    more = "more" if cost.growth > 0 else "less"
+    parts.append(say(f"map.cost.{more}", percent=percent) if percent else say("map.cost.as_much"))
+    return " ".join(parts)
+
+
+def short_cost(cost: MoveCost, neck_map: NeckMap) -> str:
+    """The same in a few words: "reaches on, 14 times"."""
+    kind = reach_kind(cost.place, neck_map)
+    how = say(f"map.how.{kind}")
+    return say("map.how_often", how=how, count=cost.times) if cost.times and kind in _AWKWARD else how
+
+
+_AWKWARD = ("back", "on", "shift")
+
+
+def _changes(reach: Reach, now: Reach) -> Iterable[str]:
+    if reach is Reach.STRETCH:
+        yield "more_stretches"
+    elif now is Reach.STRETCH:
+        yield "fewer_stretches"
+    if reach is Reach.OUTLYING:
+        yield "more_shifts"
+    elif now is Reach.OUTLYING:
+        yield "fewer_shifts"
 
 
 def given_up(neck_map: NeckMap, names: NoteNames) -> str:

@@ -13,6 +13,7 @@ from collections.abc import Container, Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import pairwise
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -22,9 +23,11 @@ from game.errors import TuneError
 from game.message import verbatim
 from game.music.at_reading import octaves_moved
 from game.music.difficulty import chromatic_notes, difficulty, notes_a_beat
+from game.music.melody import melody
 from game.music.order import order_of_play
 from game.music.score import Reading, Score
 from game.music.tune_kind import TuneKind, tune_kind
+from game.neck.melody_counts import MelodyCounts
 from game.paths import shipped, user_data
 from game.text.catalogue import in_english
 from game.tunes.library.compact import pack, unpack
@@ -48,10 +51,11 @@ class ShelfEntry:
     number of bars with repeats written out. `key` is a name such as "Bb" or "Dm"; `provenance` says where a shipped
     tune comes from, of an own one which tune it was made of. `difficulty` is that of the page
     (`game.music.difficulty`), the same for every map; `density` is in notes a beat, `chromatic` counts notes with an
-    accidental, `counts` holds how often each sounding pitch is written. `form` says which of these fields an entry has:
-    older ones are made again. A tune that is `retired` has left the book: whoever opened it before keeps it. `kind` is
-    what the page is to its reader; a study of the book stands `beside` the tune of that name, in which what it is about
-    comes up.
+    accidental, `counts` holds how often each sounding pitch is written. `pairs` are numbers in threes: a sounding
+    pitch, the one after it, and how often that is played; 0 comes before the first note. `form` says which of these
+    fields an entry has: older ones are made again. A tune that is `retired` has left the book: whoever opened it before
+    keeps it. `kind` is what the page is to its reader; a study of the book stands `beside` the tune of that name, in
+    which what it is about comes up.
     """
 
     name: str
@@ -74,6 +78,7 @@ class ShelfEntry:
     density: float = 0.0
     chromatic: int = 0
     counts: tuple[tuple[int, int], ...] = ()
+    pairs: str = ""
     reading: Reading = Reading.GUITAR
     sound_fixed: bool = False
     retired: bool = False
@@ -84,6 +89,21 @@ class ShelfEntry:
         """`counts` for a player who reads at `reading`; `homes` are the pitches they play (`game.music.at_reading`)."""
         up = 12 * octaves_moved(self.counts, self.reading, reading, homes, sound_fixed=self.sound_fixed)
         return tuple((pitch + up, count) for pitch, count in self.counts)
+
+    def melody(self, reading: Reading, homes: Container[int] = ()) -> MelodyCounts:
+        """How often each pitch and each pair of neighbours sounds in order of play, for a player who reads at
+        `reading` and has `homes`. An entry made before there were pairs has none: see `with_pairs`.
+        """
+        if not self.pairs:
+            return MelodyCounts(dict(self.sounding(reading, homes)))
+        up = 12 * octaves_moved(self.counts, self.reading, reading, homes, sound_fixed=self.sound_fixed)
+        numbers = [int(number) for number in self.pairs.split()]
+        counts, pairs = Counter[int](), dict[tuple[int, int], int]()
+        for before, after, count in zip(numbers[::3], numbers[1::3], numbers[2::3], strict=True):
+            counts[after + up] += count
+            if before:
+                pairs[before + up, after + up] = count
+        return MelodyCounts(dict(counts), pairs)
 
 
 def shelf(folder: Path | None = None) -> tuple[ShelfEntry, ...]:
@@ -253,10 +273,33 @@ def entry_of(score: Score, *, name: str, file_name: str, provenance: str = "", i
         density=round(notes_a_beat(score.bars, score.reading), 2),
         chromatic=chromatic_notes(score.bars, score.reading),
         counts=tuple(sorted(Counter(soundings).items())),
+        pairs=_pairs_of(score),
         reading=score.reading,
         sound_fixed=score.sound_fixed,
         kind=tune_kind(score),
     )
+
+
+def with_pairs(entry: ShelfEntry, folder: Path | None = None) -> ShelfEntry:
+    """The entry with the pairs of its notes, which are counted and kept where an older program left them out. A tune
+    that cannot be read goes without.
+    """
+    if entry.pairs:
+        return entry
+    try:
+        whole = replace(entry, pairs=_pairs_of(open_entry(entry, folder)))
+    except TuneError:
+        return entry
+    if not entry.shipped:
+        with suppress(TuneError):
+            path = (folder or library_folder()) / f"{entry.name}{ENTRY_ENDING}"
+            write_whole(path, msgspec.json.encode(whole))
+    return whole
+
+
+def _pairs_of(score: Score) -> str:
+    pairs = Counter(pairwise((0, *melody(score))))
+    return " ".join(f"{before} {after} {count}" for (before, after), count in sorted(pairs.items()))
 
 
 def tune_name(original: bytes, part: int | None, read: Reading | None) -> str:

@@ -2,7 +2,8 @@
 
 import pytest
 
-from game.neck.neck_map import standard_map
+from game.neck.hand import UNSTRETCHED
+from game.neck.neck_map import SecondRegion, standard_map
 from game.neck.tuning import Place
 from game.screens.setup.map_choice import (
     LookedAt,
@@ -12,6 +13,7 @@ from game.screens.setup.map_choice import (
     next_other,
     next_pitch,
     other_places,
+    out_of_sight,
 )
 
 B = 59
@@ -27,9 +29,25 @@ def test_what_is_no_home_is_shown_as_a_place_that_could_be_one():
     assert look_at_place(MAP, Place(6, 0)) == LookedAt(40, Place(6, 0))
 
 
-def test_a_pitch_is_shown_with_another_place_only_where_the_hand_reaches_it():
-    assert look_at_pitch(MAP, B) == LookedAt(B, Place(4, 9))
-    assert look_at_pitch(MAP, 57) == LookedAt(57, None)
+def test_a_home_is_shown_as_its_note_and_none_of_its_other_places_is_picked():
+    assert look_at_place(MAP, Place(3, 4)) == look_at_pitch(B) == LookedAt(B)
+
+
+def test_a_pitch_that_is_on_no_string_has_no_place_to_pick():
+    assert other_places(MAP, 20) == ()
+    assert next_other(MAP, LookedAt(20)) == LookedAt(20)
+
+
+def test_what_lies_beside_the_part_of_the_neck_in_sight_is_told_and_the_whole_neck_shows_it():
+    assert out_of_sight(MAP, LookedAt(B)) == (Place(2, 0), Place(5, 14), Place(6, 19))
+    assert out_of_sight(MAP, LookedAt(B, Place(5, 14))) == (Place(2, 0), Place(6, 19))
+    assert out_of_sight(MAP, LookedAt(B), more=True) == ()
+    assert out_of_sight(MAP, None) == ()
+
+
+def test_a_hand_without_stretches_and_two_regions_are_in_sight_and_no_more():
+    assert frets_in_sight(standard_map(hand=UNSTRETCHED), None) == (4, 8)
+    assert frets_in_sight(standard_map(second=SecondRegion(position=9, seam=64)), None) == (3, 13)
 
 
 def test_the_other_places_come_round_with_none_of_them_between():

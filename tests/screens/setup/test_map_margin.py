@@ -29,13 +29,13 @@ def test_whatever_is_said_of_a_note_ends_above_the_corner(tmp_path, monkeypatch,
         return written(canvas, text, at, style, *align)
 
     monkeypatch.setattr(lines_of_text.Canvas, "write", noting)
-    for looked in (None, LookedAt(44, Place(6, 4)), LookedAt(61, Place(5, 16)), LookedAt(40, Place(6, 0))):
+    for looked in (None, LookedAt(44), LookedAt(61, Place(5, 16)), LookedAt(40, Place(6, 0))):
         table.screen.looked = looked
         table.app.draw()
         assert ends
         table.settle(choices={59: (4, 9), 64: (2, 5)})
         for key in (
-            pygame.K_INSERT,
+            pygame.K_RETURN,
             pygame.K_ESCAPE,
             pygame.K_RIGHT,
             pygame.K_ESCAPE,

@@ -1,14 +1,19 @@
 """The map is looked at by mouse, keys and guitar; a home is moved only when that was asked."""
 
+from dataclasses import replace
+from pathlib import Path
+
 import pygame
 import pytest
 
 from game.audio.sound import Sound
 from game.neck.tuning import STANDARD, Place
-from game.player.settings import Settings
+from game.player.settings import Settings, Stretches
 from game.player.settings_file import load
-from game.screens.routes import ToMap
+from game.screens.routes import ToMap, ToToday
+from game.screens.setup import map_screen
 from game.screens.setup.map_choice import LookedAt
+from game.tunes.library.library import shipped_entries
 from tests.screens.table import Table
 
 SIZES = [(960, 600), (1280, 720), (3840, 2160)]
@@ -32,7 +37,7 @@ def heard(monkeypatch):
 def place_px(table, place):
     """The pixel of a place of the neck."""
     unit = table.context.sheet.unit
-    x, y = table.screen._sheet(table.screen._foot).neck.middle_of(place.string, place.fret)
+    x, y = table.screen.map_sheet(table.screen.foot).neck.middle_of(place.string, place.fret)
     return x * unit, y * unit
 
 
@@ -40,7 +45,7 @@ def head_px(table, sounding):
     """The pixel of a written note."""
     screen, unit = table.screen, table.context.sheet.unit
     number = [home.sounding for home in screen._map.homes].index(sounding)
-    x, y = screen._heads[number]
+    x, y = screen.heads[number]
     return x * unit, y * unit
 
 
@@ -63,41 +68,183 @@ def test_a_click_on_a_note_or_on_its_place_shows_both_and_lets_it_be_heard(tmp_p
     assert table.context.settings.choices == {}
 
 
-def test_the_other_place_within_reach_is_shown_with_a_note_and_clicking_it_shows_it_too(table):
-    table.click(place_px(table, Place(3, 4)))
-    assert table.screen.looked == LookedAt(B, OTHER)
+def test_clicking_another_place_picks_it_and_clicking_the_home_shows_the_note_alone(table):
     table.click(place_px(table, OTHER))
     assert table.screen.looked == LookedAt(B, OTHER)
+    table.click(place_px(table, Place(3, 4)))
+    assert table.screen.looked == LookedAt(B)
     assert home(table) == Place(3, 4)
 
 
-def test_playing_and_enter_only_show_and_lead_on(table):
+def test_playing_only_shows_and_enter_at_a_home_leads_back_to_today(table):
     table.play(B, OTHER)
     assert table.screen.looked == LookedAt(B, OTHER)
+    table.play(B)
+    assert table.screen.looked == LookedAt(B)
     table.key(pygame.K_RETURN)
     assert table.screen_name == "TodayScreen"
     assert table.context.settings.choices == {}
 
 
-def test_moving_a_home_is_asked_once_says_what_moves_and_is_taken_back(table):
+def test_moving_a_home_is_asked_once_says_what_moves_and_is_taken_back_and_done_again(table):
     table.click(place_px(table, OTHER))
-    table.key(pygame.K_INSERT)
+    table.key(pygame.K_RETURN)
     assert "notes of your shelf move" in table.screen.asked.told
     assert home(table) == Place(3, 4)
     table.key(pygame.K_ESCAPE)
     assert (table.screen_name, table.screen.asked, home(table)) == ("MapScreen", None, Place(3, 4))
-    table.key(pygame.K_INSERT)
+    table.key(pygame.K_RETURN)
     table.key(pygame.K_RETURN)
     assert (table.screen.asked, home(table)) == (None, OTHER)
     assert load(table.context.session.profile.settings_path).settings.choices == {B: (4, 9)}
     table.key(pygame.K_BACKSPACE)
     assert home(table) == Place(3, 4)
+    table.key(pygame.K_y)
+    assert home(table) == OTHER
+
+
+def test_one_home_is_moved_with_both_hands_on_the_guitar(table):
+    """Its new place is plucked, and the free string asks and says yes."""
+    table.play(B, OTHER)
+    table.pluck_free_string(1)
+    assert table.screen.asked
+    assert home(table) == Place(3, 4)
+    table.play(57)
+    assert table.screen.looked == LookedAt(B, OTHER)
+    table.pluck_free_string(1)
+    assert (table.screen.asked, home(table)) == (None, OTHER)
+    assert len({one.sounding for one in table.screen._map.homes}) == len(table.screen._map.homes)
+
+
+def test_what_was_changed_is_taken_back_after_another_sheet_was_looked_at(table):
+    table.play(B, OTHER)
+    for _ in range(2):
+        table.key(pygame.K_RETURN)
+    table.go(ToToday())
+    table.go(ToMap())
+    table.key(pygame.K_BACKSPACE)
+    assert home(table) == Place(3, 4)
+
+
+def test_what_the_change_means_for_the_shelf_is_told_before_it_and_after_it(table):
+    table.key(pygame.K_2)
+    before, after = table.screen.asked_figures
+    assert (before.homeless, after.stretches) == (0, 0)
+    assert after.homeless > 0
+    assert after.wholly < before.wholly
+    table.key(pygame.K_RETURN)
+    assert table.screen.before == before
+    assert table.screen.counted.figures(table.screen._map) == after
+
+
+def test_stretches_and_open_strings_are_one_key_away_with_their_caution_and_back(table):
+    table.key(pygame.K_2)
+    assert "doctor" in table.screen.asked.caution
+    table.key(pygame.K_RETURN)
+    assert table.context.settings.stretches is Stretches.NONE
+    assert not any(one.stretch for one in table.screen._map.homes)
+    table.key(pygame.K_2)
+    table.key(pygame.K_RETURN)
+    assert table.context.settings.stretches is Stretches.BOTH
+    table.key(pygame.K_3)
+    table.key(pygame.K_RETURN)
+    assert table.context.settings.open_strings
+    for _ in range(3):
+        table.key(pygame.K_BACKSPACE)
+    assert table.context.settings.neck_map() == Settings().neck_map()
+
+
+def test_keys_of_the_whole_map_wait_until_no_note_is_looked_at(table):
+    table.click(place_px(table, OTHER))
+    for key in (pygame.K_1, pygame.K_2, pygame.K_3, pygame.K_4):
+        table.key(key)
+        assert (table.screen.asked, table.screen.best) == (None, None)
+    table.key(pygame.K_ESCAPE)
+    assert (table.screen_name, table.screen.looked) == ("MapScreen", None)
+    table.key(pygame.K_1)
+    assert table.screen.best
+
+
+def test_the_best_position_is_chosen_asked_for_and_taken_back(table):
+    table.key(pygame.K_1)
+    table.key(pygame.K_DOWN)
+    wanted = table.screen.best.best.neck_map
+    table.pluck_free_string(1)
+    assert table.screen.asked
+    table.key(pygame.K_ESCAPE)
+    assert (table.screen.asked, table.screen.best.best.neck_map) == (None, wanted)
+    table.key(pygame.K_RETURN)
+    table.key(pygame.K_RETURN)
+    assert (table.screen.best, table.screen._map.places) == (None, wanted.places)
+    table.key(pygame.K_BACKSPACE)
+    assert table.context.settings.position == 5
+
+
+def test_a_row_of_the_positions_is_clicked_and_what_is_played_meanwhile_changes_nothing(table):
+    table.key(pygame.K_1)
+    unit = table.context.sheet.unit
+    table.click((110 * unit, (330 + 3 * 34 - 8) * unit))
+    assert table.screen.best.chosen == 2
+    table.play(B)
+    assert table.screen.looked is None
+    table.key(pygame.K_ESCAPE)
+    assert (table.screen_name, table.screen.best) == ("MapScreen", None)
+
+
+def test_a_second_region_goes_when_the_position_is_left_and_comes_back(table):
+    table.settle(second=(9, 66))
+    table.key(pygame.K_RIGHT)
+    assert "The region of position IX goes" in table.screen.asked.told
+    table.key(pygame.K_RETURN)
+    assert (table.context.settings.position, table.context.settings.second) == (6, None)
+    table.key(pygame.K_BACKSPACE)
+    assert (table.context.settings.position, table.context.settings.second) == (5, (9, 66))
+    table.key(pygame.K_DELETE)
+    table.key(pygame.K_RETURN)
+    assert table.context.settings.second is None
+
+
+def test_the_chart_is_drawn_beside_the_picture_and_it_is_said_where_it_lies(table, monkeypatch, tmp_path):
+    monkeypatch.setattr(Path, "home", lambda: tmp_path)
+    table.key(pygame.K_4)
+    table.screen._printing.answer()
+    table.wait(0.1)
+    assert "homefret-V.pdf" in table.context.window.message
+    monkeypatch.setattr(Path, "home", lambda: tmp_path / "gone")
+    table.key(pygame.K_4)
+    table.screen._printing._thread.join()
+    table.wait(0.1)
+    assert "could not be written" in table.context.window.message
+
+
+def test_tunes_counted_by_an_older_program_are_counted_beside_the_picture(table, monkeypatch):
+    old = [replace(one, pairs="") for one in shipped_entries()[:5]]
+    monkeypatch.setattr(map_screen, "shelf", lambda: tuple(old))
+    table.go(ToMap())
+    table.key(pygame.K_UP)
+    table.screen._counting and table.screen._counting.answer()
+    table.picture()
+    assert table.screen.counted.counts.pairs
+    assert not table.screen.moving
+
+
+def test_by_microphone_the_card_says_that_a_place_is_clicked_or_chosen(table):
+    table.settle(microphone="in")
+    table.play(B, place=False)
+    assert table.screen.looked == LookedAt(B)
+    table.key(pygame.K_TAB)
+    assert table.screen.looked == LookedAt(B, OTHER)
+
+
+def test_a_pitch_that_was_only_heard_and_has_no_home_is_shown_too(table):
+    table.play(74, place=False)
+    assert table.screen.looked == LookedAt(74)
 
 
 def test_what_was_asked_is_answered_by_a_click_on_the_corner_and_no_click_elsewhere_does_anything(table):
     table.click(place_px(table, OTHER))
-    insert = {press.key: box for box, press in table.context.window._boxes}[pygame.K_INSERT]
-    table.click(insert.center)
+    corner = {press.key: box for box, press in table.context.window._boxes}[pygame.K_RETURN]
+    table.click(corner.center)
     table.click(place_px(table, Place(1, 5)))
     assert table.screen.looked == LookedAt(B, OTHER)
     assert table.screen.asked
@@ -110,12 +257,12 @@ def test_a_moved_note_that_was_in_ink_is_pencil_at_its_new_home(table):
     table.open("B4 q, B4 q, B4 q, B4 q")
     table.play_through(each_s=0.4)
     table.go(ToMap())
-    before = table.screen._sheet(600).ink.at(Place(3, 4))
+    before = table.screen.map_sheet(600).ink.at(Place(3, 4))
     assert before.value != "not met"
     table.click(place_px(table, OTHER))
-    for key in (pygame.K_INSERT, pygame.K_RETURN):
+    for key in (pygame.K_RETURN, pygame.K_RETURN):
         table.key(key)
-    assert table.screen._sheet(600).ink.at(OTHER).value == "pencil"
+    assert table.screen.map_sheet(600).ink.at(OTHER).value == "pencil"
 
 
 def test_arrows_alone_go_through_all_notes_by_pitch_and_through_the_positions(table):
@@ -144,7 +291,7 @@ def test_tab_goes_through_the_other_places_of_a_note_wherever_on_the_neck(table)
 
 def test_a_position_is_gone_to_by_its_numeral_and_backspace_comes_back(table):
     screen = table.screen
-    sheet = screen._sheet(screen._foot)
+    sheet = screen.map_sheet(screen.foot)
     table.click((sheet.numeral_x(7), sheet.numerals_y - 8))
     assert table.context.settings.position == 7
     table.key(pygame.K_BACKSPACE)
@@ -195,14 +342,15 @@ def test_a_keyboard_shows_a_note_by_its_pitch(table):
 def test_in_every_position_nothing_that_is_clicked_overlaps_and_all_of_it_is_in_the_window(tmp_path, size, position):
     table = Table(tmp_path, Settings(position=position, choices={}), size=size)
     table.go(ToMap())
-    for key in (pygame.K_UP, pygame.K_TAB, pygame.K_F12, pygame.K_INSERT):
+    keys = (pygame.K_1, pygame.K_RETURN, pygame.K_ESCAPE, pygame.K_ESCAPE, pygame.K_2, pygame.K_ESCAPE)
+    for key in (*keys, pygame.K_UP, *[pygame.K_DOWN] * 9, pygame.K_TAB, pygame.K_F12, pygame.K_RETURN):
         table.key(key)
         boxes = [box for box, _ in table.context.window._boxes]
         assert all(box.collidelistall(boxes) == [number] for number, box in enumerate(boxes))
         assert all(table.app.surface.get_rect().contains(box) for box in boxes)
-        sheet = table.screen._sheet(table.screen._foot)
+        sheet = table.screen.map_sheet(table.screen.foot)
         assert sheet.neck.top + sheet.neck.height + 20 < sheet.numerals_y - 20
-        assert max(y for _, y in table.screen._heads) < sheet.neck.top - 30
+        assert max(y for _, y in table.screen.heads) < sheet.neck.top - 30
 
 
 def test_the_free_string_leads_back_to_today_and_every_other_note_is_shown(table):

@@ -27,7 +27,9 @@ def drawn_heads(sheet, names=NoteNames.SOLFEGE):
     pygame.display.init()
     pygame.font.init()
     canvas = Canvas(pygame.Surface((1280, 720)), Sheet((1280, 720)), NIGHT)
-    return sheet.draw(canvas, names)
+    heads = sheet.draw_staff(canvas)
+    sheet.draw_neck(canvas, names)
+    return heads
 
 
 @pytest.mark.parametrize("tuning", TUNINGS)
@@ -70,14 +72,17 @@ def test_nine_positions_are_in_sight_the_present_one_among_them_each_found_by_it
     assert sheet.position_at((60, sheet.numerals_y)) is None
 
 
-def test_what_is_looked_at_is_drawn_with_its_other_place():
-    neck_map = standard_map()
-    pictures = set()
-    for looked in (None, LookedAt(59), LookedAt(59, Place(4, 9)), LookedAt(40, Place(6, 0))):
-        canvas = Canvas(pygame.Surface((1280, 720)), Sheet((1280, 720)), NIGHT)
-        sheet_of(neck_map, looked=looked).draw(canvas, NoteNames.ENGLISH)
-        pictures.add(pygame.image.tobytes(canvas.surface, "RGB"))
-    assert len(pictures) == 4
+def test_places_out_of_sight_are_marked_at_the_end_of_their_string_on_the_side_where_they_lie():
+    for left_handed, lower, higher in ((False, 54, 856), (True, 856, 54)):
+        sheet = sheet_of(standard_map(), looked=LookedAt(59), left_handed=left_handed)
+        marks = dict(sheet.beside)
+        assert {place: x for place, (x, _) in marks.items()} == {
+            Place(2, 0): lower,
+            Place(5, 14): higher,
+            Place(6, 19): higher,
+        }
+        assert all(sheet.place_at(at) == place for place, at in marks.items())
+        assert all(at[1] == sheet.neck.string_y(place.string) for place, at in marks.items())
 
 
 @pytest.mark.parametrize("frets", [4, 12, 30])

@@ -11,15 +11,19 @@ from game.coach.notes.mastery import Mastery
 from game.music.names import NoteNames
 from game.music.pitch import pitch
 from game.music.score import Reading
-from game.neck.neck_map import standard_map
+from game.neck.hand import UNSTRETCHED
+from game.neck.neck_map import Reach, SecondRegion, standard_map
 from game.neck.tuning import Place, tuning_named
+from game.screens.setup.map_shelf import MoveCost
 from game.screens.setup.map_words import (
+    cost_told,
     given_up,
     ink_told,
     note_and_line,
     notes_moved,
     place_told,
     reach_told,
+    short_cost,
 )
 from game.tunes.library.library import shipped_entries
 
@@ -73,7 +77,7 @@ def test_gaps_of_another_tuning_and_homes_outside_are_told():
      (9, "little finger reaches on"), (12, "shift"), (2, "shift")],
 )  # fmt: skip
 def test_which_finger_plays_a_place_follows_from_the_position(fret, told):
-    assert told in reach_told(Place(3, fret), 5)
+    assert told in reach_told(Place(3, fret), standard_map())
 
 
 def test_an_open_string_is_told_as_one():
@@ -89,6 +93,39 @@ def test_how_far_each_spelling_has_come_is_told_by_itself():
     key = SpellingKey("G#4", map_name(neck_map), neck_map.home_of(56).place)
     met = {one.sounding: one for one in ink_of_map(Mastery(ink={key: InkRecord()}), neck_map, 1).pitches}
     assert ink_told(met[56], ENGLISH) == "In pencil. Also written A♭ (not met yet)."
+
+
+def cost(place, **changes):
+    usual = {"times": 14, "reach": Reach.STRETCH, "reach_now": Reach.IN_POSITION, "growth": 0.02}
+    return MoveCost(place=place, **usual | changes)
+
+
+def test_what_another_home_would_cost_is_told_in_plain_words():
+    neck_map = standard_map()
+    assert cost_told(cost(Place(4, 9)), neck_map) == (
+        "The little finger reaches on. 14 more stretches in your tunes. The hand moves 2 % more."
+    )
+    shift = cost(Place(5, 14), reach=Reach.OUTLYING, reach_now=Reach.STRETCH, growth=-0.3)
+    assert cost_told(shift, neck_map) == (
+        "A shift of the hand there and back. 14 stretches fewer in your tunes. "
+        "14 shifts there and back in your tunes. The hand moves 30 % less."
+    )
+    assert short_cost(shift, neck_map) == "a shift, 14 times"
+    added = cost(Place(6, 0), times=1, reach=Reach.OUTLYING, reach_now=None, growth=0.001)
+    assert cost_told(added, neck_map) == (
+        "No finger at all. One note of your tunes gets a home. The hand moves about as much as now."
+    )
+    assert short_cost(added, neck_map) == "open, no finger"
+    assert cost_told(cost(Place(4, 9), times=0), neck_map) == (
+        "The little finger reaches on. None of your tunes has this note."
+    )
+
+
+def test_a_hand_that_does_not_stretch_shifts_where_another_reaches_and_each_region_has_its_own_fingers():
+    assert "shift" in reach_told(Place(3, 4), standard_map(hand=UNSTRETCHED))
+    joined = standard_map(second=SecondRegion(position=9, seam=64))
+    assert "first finger plays" in reach_told(Place(1, 9), joined)
+    assert "little finger plays" in reach_told(Place(6, 8), joined)
 
 
 def test_the_notes_of_the_shelf_that_move_are_those_of_the_pitches_whose_home_changed():

@@ -10,10 +10,21 @@ import pytest
 
 from game.errors import SeveralPartsError, TuneError
 from game.message import verbatim
+from game.music.melody import melody
 from game.music.score import BarMarks, OrderDoubt, Reading
+from game.neck.melody_counts import melody_counts
 from game.text.catalogue import in_english
 from game.tunes.library import library
-from game.tunes.library.library import add, keep_order, keep_variant, open_entry, shelf, shipped_entries, withdraw
+from game.tunes.library.library import (
+    add,
+    keep_order,
+    keep_variant,
+    open_entry,
+    shelf,
+    shipped_entries,
+    with_pairs,
+    withdraw,
+)
 from game.tunes.read_tune import read_tune
 from tests.refusing import refusal
 from tests.tunes.hand_written import ATTRIBUTES, measure, note, parts, score
@@ -200,3 +211,25 @@ def test_a_tune_that_is_withdrawn_is_gone_from_the_shelf_and_one_that_is_not_the
         withdraw(entry.name, folder=tmp_path)
         assert entry not in shelf(tmp_path)
     assert list(tmp_path.iterdir()) == []
+
+
+def test_pairs_are_counted_as_the_tune_is_played_and_moved_with_the_reading(tune, folder):
+    entry = add(tune, folder=folder)
+    played = melody(open_entry(entry, folder))
+    counts = entry.melody(entry.reading)
+    assert counts == melody_counts([played])
+    octave_up = entry.melody(Reading.CONCERT)
+    assert octave_up.notes == counts.notes
+    assert set(octave_up.counts) == {sounding + 12 for sounding in counts.counts}
+
+
+def test_an_entry_without_pairs_gets_them_once_and_keeps_them(tune, folder):
+    entry = add(tune, folder=folder)
+    (folder / f"{entry.name}.entry.json").write_bytes(msgspec.json.encode(replace(entry, pairs="")))
+    (older,) = [one for one in shelf(folder) if not one.shipped]
+    assert older.pairs == ""
+    assert with_pairs(older, folder) == entry
+    (again,) = [one for one in shelf(folder) if not one.shipped]
+    assert again == entry
+    (folder / f"{entry.name}.tune.json").unlink()
+    assert with_pairs(older, folder) == older
