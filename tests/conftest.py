@@ -138,20 +138,20 @@ def _makes_once_for_all(item: pytest.Item) -> bool:
 
 
 @pytest.fixture(autouse=True)
-def sessions_closed() -> Iterator[None]:
-    """What a test opened at a table of its own is closed behind it: hundreds of logs, each with its files and a thread,
-    would gather in one worker.
+def tables_cleared() -> Iterator[None]:
+    """The tables that a test laid are cleared behind it: hundreds of logs and instruments, each with its files and a
+    thread, would gather in one worker.
     """
-    before = len(_sessions())
+    before = len(_tables())
     yield
-    opened = _sessions()
-    while len(opened) > before:
-        opened.pop().close()
+    laid = _tables()
+    while len(laid) > before:
+        laid.pop().clear()
 
 
-def _sessions() -> list[Any]:
-    table = sys.modules.get("tests.screens.table")
-    return table.SESSIONS_OPENED if table else []
+def _tables() -> list[Any]:
+    module = sys.modules.get("tests.screens.table")
+    return module.TABLES_LAID if module else []
 
 
 @pytest.fixture(autouse=True)

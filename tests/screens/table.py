@@ -11,7 +11,7 @@ from game.clock import HandClock
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.neck.tuning import Place
 from game.player.profiles import Profile
-from game.player.session import Session, open_session
+from game.player.session import open_session
 from game.player.settings import Settings
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.choosing.shelf_screen import ShelfScreen
@@ -27,10 +27,6 @@ FRAME_S = 1 / 60
 FREE_STRING = Place(6, 0)
 # Every frame is lived through; to draw each of them, too, is most of what these tests cost.
 DRAWN_EVERY = 1 if runs_all() else 60
-
-
-SESSIONS_OPENED: list[Session] = []
-"""What a test opened and has to close: each has files and a thread of its own. `tests/conftest.py` sees to it."""
 
 
 class Table:
@@ -60,7 +56,8 @@ class Table:
             now=self.now,
             settings=settings or (None if from_start else Settings()),
         )
-        SESSIONS_OPENED.append(session)
+        self._first_session = session
+        TABLES_LAID.append(self)
         devices = Devices(instruments=StaticInstruments(present=guitar))
         self.context = ScreenContext(session=session, devices=devices, window=Window())
         # Most of what is tested begins at the shelf; `from_start` is what a player sees first.
@@ -70,6 +67,14 @@ class Table:
         if from_start:
             self.app.begin()
             self.app.step([])
+
+    def clear(self) -> None:
+        """Close what is open: instruments, and the sessions of whoever sat here first and of whoever sits here now."""
+        if "app" in vars(self) and self.app.instrument_events is not None:
+            self.app.instrument_events.close()
+        self._first_session.close()
+        if "context" in vars(self) and self.context.session is not self._first_session:
+            self.context.session.close()
 
     def now(self) -> datetime:
         """The time on the wall: the day that is set by hand, as much after noon as the clock has gone."""
@@ -186,3 +191,7 @@ class Table:
     def click(self, at: tuple[float, float]) -> None:
         position = (round(at[0]), round(at[1]))
         self.app.step([pygame.event.Event(pygame.MOUSEBUTTONDOWN, pos=position, button=1)])
+
+
+TABLES_LAID: list[Table] = []
+"""What a test laid and has to clear: each has files and threads of its own. `tests/conftest.py` sees to it."""

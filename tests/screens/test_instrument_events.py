@@ -143,7 +143,8 @@ def heard(table):
         guitar.coming += events_of_guitar
         return list(events.events())
 
-    return SimpleNamespace(table=table, given=given, strings=strings)
+    yield SimpleNamespace(table=table, given=given, strings=strings)
+    events.close()
 
 
 def test_what_a_microphone_hears_while_the_game_plays_a_line_is_no_answer_nor_what_becomes_of_it(heard):

@@ -80,8 +80,10 @@ def test_it_is_known_at_the_next_start_and_by_that_player_only(table, tmp_path):
     passage = table.screen.finished.passage
     table.key(pygame.K_F9)
     assert table.context.session.log.close() is None
-    assert PlayerLog(tmp_path).facts.knows_by_ear(passage)
-    assert not PlayerLog(tmp_path / "another").facts.knows_by_ear(passage)
+    for folder, knows in ((tmp_path, True), (tmp_path / "another", False)):
+        log = PlayerLog(folder)
+        assert log.facts.knows_by_ear(passage) is knows
+        log.close()
 
 
 def test_a_tune_known_by_ear_is_known_in_every_key(table):
