@@ -358,3 +358,9 @@ def test_the_free_string_leads_back_to_today_and_every_other_note_is_shown(table
     assert table.screen.looked.sounding == 57
     table.pluck_free_string(1)
     assert table.screen_name == "TodayScreen"
+
+
+@pytest.mark.parametrize(("key", "screen"), [(pygame.K_5, "MapsScreen"), (pygame.K_6, "MapByPlayingScreen")])
+def test_the_other_sheets_of_maps_are_one_key_away_from_the_whole_map(table, key, screen):
+    table.key(key)
+    assert table.screen_name == screen
