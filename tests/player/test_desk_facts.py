@@ -6,10 +6,19 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from game.coach.plan.course import Course, CourseBars
+from game.coach.plan.next_map import NextMapAnswer, NextMapSaid
 from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.programme import Programme
 from game.coach.plan.sitting_aim import AimKind, SittingAim
-from game.player.desk_facts import ABOUT_DESK, DeskFacts, StepDone, course_bars_content, step_content
+from game.player.desk_facts import (
+    ABOUT_DESK,
+    DeskFacts,
+    StepDone,
+    course_bars_content,
+    fluent_map_content,
+    next_map_content,
+    step_content,
+)
 from game.player.kept_signature import PlayerSignature
 from game.player.player_log import PlayerLog
 from game.practice_log.queries.facts import Fact
@@ -179,3 +188,16 @@ def test_an_evening_counts_on_which_something_was_done_and_today_does_not():
     desk = heard(step(9), step(9), step(4), step(3, skipped=True), step(0))
     assert desk.days_before(DAY) == 2
     assert desk.days_before(DAY - timedelta(9)) == 0
+
+
+def test_a_map_was_fluent_from_the_day_it_was_said_first_and_the_newest_answer_to_the_next_one_holds():
+    desk = DeskFacts()
+    first, later = date(2026, 11, 24), date(2026, 12, 1)
+    for day in (first, later):
+        desk.hear(Fact(About.FLUENT_MAP, fluent_map_content("V", day), 0, "device"))
+    for answer, day in ((NextMapAnswer.POSTPONED, first), (NextMapAnswer.DECLINED, later)):
+        desk.hear(Fact(About.NEXT_MAP, next_map_content("V", NextMapSaid(answer, day)), 0, "device"))
+    for nonsense in ({"map": ""}, {"map": "V", "day": "never"}, {"map": "V", "day": "2026-12-02", "answer": "maybe"}):
+        desk.hear(Fact(About.NEXT_MAP, nonsense, 0, "device"))
+    assert desk.fluent_maps == {"V": first}
+    assert desk.next_maps == {"V": NextMapSaid(NextMapAnswer.DECLINED, later)}

@@ -1,14 +1,19 @@
 """What is known of the player's notes."""
 
+import msgspec
 import pygame
 
+from game.coach.notes.fluent_map import map_fluency
 from game.coach.plan.plan_steps import StepKind
 from game.coach.plan.todays_plan import plan_for
+from game.neck.neck_map import standard_map
+from game.player.player_notes import FOLD
 from game.practice_log.queries.figures import figures_of
 from game.report.student import student_report
 from game.screens.progress.progress_figures import progress_of
 from game.screens.routes import ToShelf
 from game.tunes.library.shelf_order import ShelfOrder
+from tests.coach.notes.test_fluent_map import known
 from tests.screens.table import Table
 
 
@@ -55,3 +60,11 @@ def test_plan_warm_up_report_progress_and_shelf_name_the_same_notes_as_slow(tmp_
     while table.screen.list.order is not ShelfOrder.NEXT:
         table.key(pygame.K_o, "o")
     assert set(table.screen.list.slow) == {note.key.sounding for note in session.notes.slow(neck_map)}
+
+
+def test_what_is_kept_of_the_days_on_each_map_comes_out_of_a_snapshot_as_it_went_in():
+    mastery = known()
+    stored = msgspec.msgpack.decode(msgspec.msgpack.encode(FOLD.pack(mastery)), type=FOLD.stored_type)
+    again = FOLD.unpack(stored)
+    assert again == mastery
+    assert map_fluency(again, standard_map()).fluent
