@@ -19,7 +19,7 @@ import msgspec
 from game.errors import MapError
 from game.music.score import Reading
 from game.neck.neck_map import NeckMap, roman
-from game.neck.tuning import STANDARD
+from game.neck.tuning import MAX_FRETS, STANDARD
 from game.player.map_facts import (
     LONGEST_MAP_NAME,
     MAP_FIELDS,
@@ -300,7 +300,7 @@ def name_by_itself(neck_map: NeckMap) -> str:
 
 def settings_with(settings: Settings, neck_map: NeckMap) -> Settings:
     """These settings with another map. Raises `MapError` for one that settings cannot tell of: their hand spans four
-    frets and stretches by one.
+    frets and stretches by one. A map counts its frets from the capo, the settings those of the whole neck.
     """
     hand = neck_map.hand
     stretches = next(one for one in Stretches if (one.back, one.on) == (min(hand.back, 1), min(hand.on, 1)))
@@ -313,7 +313,7 @@ def settings_with(settings: Settings, neck_map: NeckMap) -> Settings:
         stretches=stretches,
         open_strings=hand.open_strings,
         second=(neck_map.second.position, neck_map.second.seam) if neck_map.second else None,
-        frets=neck_map.frets,
+        frets=min(MAX_FRETS, neck_map.frets + settings.capo_in_use),
     )
     if changed.neck_map().homes != neck_map.homes:
         raise MapError("maps.other_hand")
