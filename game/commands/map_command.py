@@ -2,6 +2,7 @@
 
 import argparse
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -27,6 +28,17 @@ from game.text.clean_text import cleaned_name
 CHART_ENDINGS = (".png", ".pdf", ".svg")
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TunesServed:
+    """How some tunes are served: by the `own` map; by the `best` one of each position, the best first; and by each
+    position as it is, `unmoved`: fewest notes without a home first, then fewest stretches.
+    """
+
+    own: MapFigures
+    best: tuple[MapFigures, ...]
+    unmoved: tuple[MapFigures, ...]
+
+
 def add_parser(subparsers: Any) -> None:
     """Add `map` and its words to the program's commands."""
     parser = subparsers.add_parser("map", help=say("command.map.summary"))
@@ -46,7 +58,7 @@ def run(args: argparse.Namespace) -> int:
     neck_map = map_from(args, reading_from(args) or Reading.GUITAR)
     if args.out and args.out.suffix.lower() not in CHART_ENDINGS:
         raise MapError("command.map.no_chart_ending", out=args.out)
-    served, unread = _served(args.tunes, neck_map, reading_from(args)) if args.tunes else ((), ())
+    served, unread = _served(args.tunes, neck_map, reading_from(args)) if args.tunes else (None, ())
     answer = map_answer(neck_map, served)
     if unread:
         answer = msgspec.structs.replace(answer, unread=[_unread(one) for one in unread])
@@ -61,10 +73,8 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def map_answer(neck_map: NeckMap, served: Sequence[MapFigures] = ()) -> MapAnswer:
-    """The map as the `map` command answers it. `served` says how it serves some tunes, and after it how the best
-    positions would.
-    """
+def map_answer(neck_map: NeckMap, served: TunesServed | None = None) -> MapAnswer:
+    """The map as the `map` command answers it, and how it and the positions serve some tunes."""
     answer = MapAnswer(
         tuning=neck_map.tuning.name,
         read=neck_map.reading,
@@ -72,9 +82,9 @@ def map_answer(neck_map: NeckMap, served: Sequence[MapFigures] = ()) -> MapAnswe
         frets=neck_map.frets,
         homes=[_home(home, neck_map) for home in neck_map.homes],
     )
-    if not served:
+    if served is None:
         return answer
-    own, *best = served
+    own, best = served.own, served.best
     return msgspec.structs.replace(
         answer,
         on_map_share=round(own.on_map_share, 4),
@@ -86,7 +96,7 @@ def map_answer(neck_map: NeckMap, served: Sequence[MapFigures] = ()) -> MapAnswe
                 on_map_share=round(fit.on_map_share, 4),
                 stretch_share=round(fit.stretch_share, 4),
             )
-            for fit in best
+            for fit in served.unmoved
         ],
         best=_serving(best[0]),
         positions=[_serving(figures) for figures in best],
@@ -122,8 +132,8 @@ def _unread(one: UnreadTune) -> UnreadFile:
 
 def _served(
     paths: Sequence[Path], neck_map: NeckMap, read: Reading | None
-) -> tuple[tuple[MapFigures, ...], tuple[UnreadTune, ...]]:
-    """How the map serves the tunes in these files and folders, and after it the best ones; and what was not read.
+) -> tuple[TunesServed, tuple[UnreadTune, ...]]:
+    """How the tunes in these files and folders are served, and what was not read.
 
     Raises `TuneError` when nothing was.
     """
@@ -136,7 +146,12 @@ def _served(
         raise TuneError("command.add.no_tune_files", name=cleaned_name(paths[0]))
     counts = melody_counts(melody(score) for score in scores)
     best = best_maps(counts, tuning=neck_map.tuning, frets=neck_map.frets, reading=neck_map.reading, hand=neck_map.hand)
-    return (figures_of(neck_map, counts), *best), unread
+    plain = (neck_map.remade(position=one.neck_map.position, choices={}, second=None) for one in best)
+    unmoved = sorted(
+        (figures_of(one, counts) for one in plain),
+        key=lambda one: (-one.on_map_share, one.stretch_share, one.neck_map.position),
+    )
+    return TunesServed(own=figures_of(neck_map, counts), best=best, unmoved=tuple(unmoved)), unread
 
 
 def _write_chart(neck_map: NeckMap, out: Path) -> None:
@@ -148,7 +163,7 @@ def _write_chart(neck_map: NeckMap, out: Path) -> None:
         raise MapError("command.map.chart_not_written", out=out, strerror=error.strerror or error) from error
 
 
-def _print_for_people(neck_map: NeckMap, served: Sequence[MapFigures], out: Path | None) -> None:
+def _print_for_people(neck_map: NeckMap, served: TunesServed | None, out: Path | None) -> None:
     position, tuning = roman(neck_map.position), neck_map.tuning.told
     print(say(f"command.map.heading.{neck_map.reading.value}", position=position, tuning=tuning))
     rows = ((home.written, home.sounding, home.string, home.fret) for home in map_answer(neck_map).homes)
@@ -156,11 +171,11 @@ def _print_for_people(neck_map: NeckMap, served: Sequence[MapFigures], out: Path
     print_table(
         ("written", "sounding", "string", "fret", ""), ((*row, reach) for row, reach in zip(rows, reaches, strict=True))
     )
-    if served:
-        own, best, *_ = served
-        print(say("command.map.these_tunes", shares=_shares(own)))
+    if served is not None:
+        best = served.best[0]
+        print(say("command.map.these_tunes", shares=_shares(served.own)))
         print(say("command.map.best_position", position=roman(best.neck_map.position), shares=_shares(best)))
-        for figures in served[1:]:
+        for figures in served.best:
             place, gives_up = roman(figures.neck_map.position), tell_all(figures.gives_up)
             print(say("command.map.position", position=place, movement=figures.movement, gives_up=gives_up).rstrip())
     if out:

@@ -9,6 +9,8 @@ import re
 import pytest
 
 from game.commands.parser import COMMANDS
+from game.music.score import Reading
+from game.neck.tuning import TUNINGS
 from game.report import inline_svg
 from tests.bare_words import bare_words
 from tests.fixtures_of_november.cases import MISTAKES
@@ -30,7 +32,7 @@ _TITLES = (
     "Fink", "the old laptop",
 )  # fmt: skip
 _TYPED = {
-    *COMMANDS, "standard", "drop-d", "half-step-down", "whole-step-down", "dadgad", "open-g", "guitar", "concert",
+    *COMMANDS, *TUNINGS, *(reading.value for reading in Reading),
     "letters", "places", "rhythm", "time", "sight", "coremidi", "winmm", "alsa", "jack",
 }  # fmt: skip
 

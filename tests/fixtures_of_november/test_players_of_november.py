@@ -162,4 +162,8 @@ def test_an_old_snapshot_beside_the_log_is_never_misread(profile, golden, fold):
 
 @pytest.mark.parametrize("file_name", sorted(INSIDE["assignments"]))
 def test_assignments_ask_for_the_same(file_name):
-    assert repr(read_assignment(HERE / "assignments" / file_name)) == INSIDE["assignments"][file_name]
+    told = repr(read_assignment(HERE / "assignments" / file_name))
+    # Since then a map is one of a hand, and may have a second region: here the usual hand, and none.
+    usual = ", hand=FrettingHand(span=4, back=1, on=1, open_strings=False), second=None"
+    assert usual in told
+    assert told.replace(usual, "") == INSIDE["assignments"][file_name]
