@@ -60,6 +60,10 @@ def run(args: argparse.Namespace) -> int:
         raise MapError("command.map.no_chart_ending", out=args.out)
     served, unread = _served(args.tunes, neck_map, reading_from(args)) if args.tunes else (None, ())
     answer = map_answer(neck_map, served)
+    numbers = args.tuning.replace(",", " ").split()
+    if all(word.isdecimal() for word in numbers):
+        # Who gives a tuning by its numbers is answered by them, though it may have a name.
+        answer = msgspec.structs.replace(answer, tuning=" ".join(numbers))
     if unread:
         answer = msgspec.structs.replace(answer, unread=[_unread(one) for one in unread])
     if args.out:

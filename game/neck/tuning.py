@@ -43,9 +43,8 @@ class Tuning:
     @property
     def told(self) -> Message:
         """What people call it: by name where it is one of the table, else by its notes from the lowest string up."""
-        named = next((one.name for one in TUNINGS.values() if one.open_strings == self.open_strings), None)
-        if named is not None:
-            return message(f"settings.tuning.{named}")
+        if self.name in TUNINGS:
+            return message(f"settings.tuning.{self.name}")
         return verbatim(" ".join(note_name(sounding) for sounding in reversed(self.open_strings)))
 
     def raised(self, semitones: int) -> "Tuning":
@@ -116,9 +115,8 @@ def tuning_named(name: str) -> Tuning:
     """A tuning of the table by its name ("drop-d", "Drop D"), or four to eight open strings from the lowest up.
 
     Strings are notes with their octaves, middle C being C4 ("D2 A2 D3 G3 A3 D4"), letters alone, which are taken near
-    the usual tuning of as many strings ("DADGAD", "Eb Ab Db Gb Bb Eb"), or MIDI numbers ("38 45 50 55 57 62"), by
-    which it is named then. What is a tuning of the table by its notes is that one. Raises `MapError`, which says what
-    is wrong.
+    the usual tuning of as many strings ("DADGAD", "Eb Ab Db Gb Bb Eb"), or MIDI numbers ("38 45 50 55 57 62"). What is
+    a tuning of the table is that one, another is named by its numbers. Raises `MapError`, which says what is wrong.
     """
     by_name = TUNINGS.get("-".join(name.casefold().replace("_", " ").replace("-", " ").split()))
     if by_name is not None:
@@ -133,8 +131,6 @@ def tuning_named(name: str) -> Tuning:
             lowest, highest = (note_name(end) for end in (LOWEST_OPEN, HIGHEST_OPEN))
             raise MapError("map.tuning_out_of_range", given=name, word=word, lowest=lowest, highest=highest)
     open_strings = tuple(number for _, number in reversed(words))
-    if all(word.isdecimal() for word, _ in words):
-        return Tuning(_numbers(open_strings), open_strings)
     return next(
         (tuning for tuning in TUNINGS.values() if tuning.open_strings == open_strings),
         Tuning(_numbers(open_strings), open_strings),

@@ -29,7 +29,9 @@ def test_tunes_are_measured_against_the_map_and_the_best_position_is_found():
     assert [one["movement"] for one in positions] == sorted(one["movement"] for one in positions)
     assert {one["position"] for one in positions} == set(range(1, 13))
     assert any("stretches" in sentence for one in positions for sentence in one["gives_up"])
-    assert [one["position"] for one in read["best_positions"]] == [one["position"] for one in positions]
+    by_shares = [(-one["on_map_share"], one["stretch_share"], one["position"]) for one in read["best_positions"]]
+    assert by_shares == sorted(by_shares)
+    assert {position for *_, position in by_shares} == set(range(1, 13))
 
 
 def test_people_are_told_of_every_position_what_it_costs_and_gives_up():

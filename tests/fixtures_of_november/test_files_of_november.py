@@ -52,6 +52,7 @@ TUNINGS_TOLD_SINCE = {
 # And there are bass clefs to be read in: a word is told otherwise where its values are more.
 WORDS_TOLD_SINCE = {
     "--read {guitar,concert}": "--read {guitar,concert,bass,concert-bass}",
+    "--read guitar|concert": "--read guitar|concert|bass|concert-bass octave of the page",
     "--tuning T": "--tuning T",
     "--low-string-first": "--low-string-first",
 }
