@@ -17,6 +17,7 @@ from game.practice.take_request import TakeRequest, request_for
 from game.screens.choosing.shelf_screen import ShelfScreen
 from game.screens.context import ScreenContext
 from game.screens.devices import Devices, StaticInstruments
+from game.screens.instrument_events import InstrumentEvents
 from game.screens.routes import ToPage
 from game.screens.window import Window
 from game.screens.window_size import open_window
@@ -70,8 +71,9 @@ class Table:
 
     def clear(self) -> None:
         """Close what is open: instruments, and the sessions of whoever sat here first and of whoever sits here now."""
-        if "app" in vars(self) and self.app.instrument_events is not None:
-            self.app.instrument_events.close()
+        events = self.app.instrument_events if "app" in vars(self) else None
+        if isinstance(events, InstrumentEvents):
+            events.close()
         self._first_session.close()
         if "context" in vars(self) and self.context.session is not self._first_session:
             self.context.session.close()

@@ -22,7 +22,7 @@ from game.text.catalogue import say
 _HEADING, _BELOW = 92.0, 132.0
 _FIRST, _STEP, _TITLE_LEFT, _ROWS_RIGHT = 204.0, 44.0, 116.0, 594.0
 _REASONS_BELOW, _BETWEEN_REASONS, _INK_LEFT = 34.0, 4.0, 650.0
-_NECK_HEIGHT: Final = 168.0
+_NECK_HEIGHT: Final = 132.0
 
 
 @dataclass(frozen=True, slots=True)

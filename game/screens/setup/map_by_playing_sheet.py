@@ -32,15 +32,20 @@ FRETS_SHOWN: Final = 12
 """So many frets are wide enough for letters; the rest is a key away."""
 
 
+def frets_shown(frets: int) -> int:
+    """How many frets a part of the neck has: two parts are all of it."""
+    return max(FRETS_SHOWN, (frets + 1) // 2)
+
+
 def first_of_part(frets: int, *, upper: bool) -> int:
     """The fret at which the part of the neck in sight begins, 0 for the nut."""
-    return max(0, frets - FRETS_SHOWN) if upper else 0
+    return max(0, frets - frets_shown(frets)) if upper else 0
 
 
 def is_in_part(fret: int, frets: int, *, upper: bool) -> bool:
     """Whether a fret is in sight."""
     first = first_of_part(frets, upper=upper)
-    return (first < fret or first == 0) and fret <= first + FRETS_SHOWN
+    return (first < fret or first == 0) and fret <= first + frets_shown(frets)
 
 
 @dataclass(frozen=True)
@@ -68,9 +73,9 @@ class MapByPlayingSheet:
             width=NECK_RIGHT - LEFT,
             height=min(_MOST_NECK, self.foot - _BELOW_NECK - _NECK_TOP),
             first=first,
-            last=min(self.like.frets, first + FRETS_SHOWN),
+            last=min(self.like.frets, first + frets_shown(self.like.frets)),
             # Nobody knows yet where the hand will be: it lies on none of these frets.
-            position=min(self.like.frets, first + FRETS_SHOWN) + 1,
+            position=min(self.like.frets, first + frets_shown(self.like.frets)) + 1,
             strings=len(self.like.tuning.open_strings),
             left_handed=self.left_handed,
             capo=self.capo,

