@@ -1,6 +1,7 @@
 """What was changed on the map in this sitting, so that it can be taken back and done again. Pure.
 
-Each change is kept as what it changed: what was settled elsewhere meanwhile stays as it is.
+Each change is kept as what it changed: what was settled elsewhere meanwhile stays as it is. Where that was changed once
+more elsewhere, as when another map is used, the change is not there any more, and there is nothing to take back.
 """
 
 from typing import Any, Final
@@ -40,12 +41,12 @@ class MapHistory:
     def can_take_back(self, now: Settings) -> bool:
         """Whether there is a change to take back."""
         self._look_at_neck(now)
-        return bool(self._done)
+        return bool(self._done) and all(getattr(now, name) == new for name, (_, new) in self._done[-1].items())
 
     def can_do_again(self, now: Settings) -> bool:
         """Whether something was taken back that can be done again."""
         self._look_at_neck(now)
-        return bool(self._undone)
+        return bool(self._undone) and all(getattr(now, name) == old for name, (old, _) in self._undone[-1].items())
 
     def taken_back(self, now: Settings) -> Settings:
         """The settings without the newest change; as they are where there is none."""

@@ -41,6 +41,16 @@ def test_what_was_settled_elsewhere_meanwhile_stays():
     assert history.taken_back(now) == replace(Settings(), stretches=Stretches.NONE, target_bpm=60)
 
 
+def test_where_another_map_came_into_use_its_homes_stay_until_the_first_is_back():
+    history = MapHistory()
+    first = changed(history, Settings(), choices={59: (4, 9)})
+    other = replace(first, position=9, choices={60: (5, 3)})
+    assert not history.can_take_back(other)
+    assert history.taken_back(other) is other
+    assert history.taken_back(first) == Settings()
+    assert not history.can_do_again(other)
+
+
 def test_a_new_change_gives_up_what_was_taken_back_and_no_change_is_none():
     history = MapHistory()
     now = changed(history, Settings(), position=7)
