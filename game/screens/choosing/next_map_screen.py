@@ -9,10 +9,7 @@ import pygame
 from game.coach.notes.map_identity import map_key
 from game.coach.plan.next_map import NextMap, NextMapAnswer, fluent_told, lacking_told, next_maps
 from game.errors import HomefretError
-from game.music.at_reading import at_reading
-from game.music.passage import whole_tune
-from game.music.written import written_out
-from game.neck.melody_counts import MelodyCounts, melody_counts
+from game.neck.melody_counts import MelodyCounts, counted_together
 from game.neck.neck_map import NeckMap
 from game.player.player_maps import name_by_itself
 from game.screens.base_screen import BaseScreen
@@ -24,7 +21,7 @@ from game.screens.routes import Back, Route, ToToday
 from game.screens.shown_keys import draw_keys, lay_paper
 from game.screens.tabbed_sheet import draw_next
 from game.text.catalogue import say, tell
-from game.tunes.library.library import open_entry, shelf
+from game.tunes.library.library import shelf, with_pairs
 
 _MOST_TUNES: Final = 40
 """So many of the tunes opened last speak for what the player reads: each has to be opened for it."""
@@ -149,16 +146,7 @@ class NextMapScreen(BaseScreen):
 
 
 def tunes_counted(context: ScreenContext, neck_map: NeckMap) -> MelodyCounts:
-    """The melodies of the tunes opened last, as they sound for somebody with this map. What cannot be opened is left
-    out.
-    """
-    names = context.session.log.facts.opened_in_order[-_MOST_TUNES:]
-    phrases = []
-    for entry in shelf():
-        if entry.name in names:
-            try:
-                score = written_out(at_reading(open_entry(entry), neck_map.reading))
-            except HomefretError:
-                continue
-            phrases.append([note.sounding for note in whole_tune(score).notes])
-    return melody_counts(phrases)
+    """The melodies of the tunes opened last, as they sound for somebody with this map."""
+    names, homes = context.session.log.facts.opened_in_order[-_MOST_TUNES:], neck_map.places
+    opened = (with_pairs(entry) for entry in shelf() if entry.name in names)
+    return counted_together(entry.melody(neck_map.reading, homes) for entry in opened)

@@ -1,10 +1,8 @@
 """What the shelf asks of a map is counted from the tunes themselves, as their player reads."""
 
-from game.errors import TuneError
 from game.music.score import Reading
-from game.screens.setup import shelf_melodies as module
 from game.screens.setup.shelf_melodies import shelf_melodies
-from game.tunes.library.library import open_entry, shelf
+from game.tunes.library.library import shelf
 
 
 def test_every_pitch_and_what_follows_it_is_counted_over_all_tunes():
@@ -19,19 +17,3 @@ def test_at_concert_pitch_all_of_it_sounds_an_octave_higher():
     assert concert.notes == guitar.notes
     assert set(concert.counts) == {sounding + 12 for sounding in guitar.counts}
     assert set(concert.pairs) == {(one + 12, other + 12) for one, other in guitar.pairs}
-
-
-def test_a_tune_that_cannot_be_opened_is_left_out(monkeypatch):
-    broken = shelf()[0]
-
-    def opened(entry):
-        if entry == broken:
-            raise TuneError("tune.empty", file="x")
-        return open_entry(entry)
-
-    monkeypatch.setattr(module, "open_entry", opened)
-    module._as_written.cache_clear()
-    without = shelf_melodies(Reading.GUITAR)
-    module._as_written.cache_clear()
-    monkeypatch.undo()
-    assert 0 < without.notes < shelf_melodies(Reading.GUITAR).notes
