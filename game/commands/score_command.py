@@ -11,6 +11,7 @@ from game.commands.answers.score_answer import ScoreAnswer, ScoreChange, ScoreCh
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.message import Message, message
+from game.music.at_reading import at_reading
 from game.music.order_choices import choices_told, order_told, straight_on
 from game.music.score import Bar, Score
 from game.music.written import WrittenNote, written_notes, written_out
@@ -33,7 +34,9 @@ def add_parser(subparsers: Any) -> None:
 def run(args: argparse.Namespace) -> int:
     """Read the tune and print it; raises `HomefretError` for what the player can mend."""
     score = read_tune(args.file, part=args.part, read=reading_from(args))
-    answer = score_answer(score, map_from(args, score.reading))
+    neck_map = map_from(args, reading_from(args) or score.reading)
+    score = at_reading(score, neck_map.reading, neck_map.places)
+    answer = score_answer(score, neck_map)
     if args.json:
         print_json(answer)
     else:

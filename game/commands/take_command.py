@@ -53,6 +53,7 @@ from game.judging.untimed import judge_untimed
 from game.judging.verdicts import Judgement, Verdict
 from game.judging.version import JUDGE_VERSION
 from game.message import Message, message
+from game.music.at_reading import at_reading
 from game.music.passage import Passage, whole_tune
 from game.music.written import written_out
 from game.neck.neck_map import NeckMap
@@ -100,9 +101,10 @@ def run(args: argparse.Namespace) -> int:
         return _kept(args)
     _check(args)
     score = read_tune(args.file, part=args.part, read=reading_from(args))
-    neck_map = map_from(args, score.reading)
+    neck_map = map_from(args, reading_from(args) or score.reading)
     if args.capo:
         neck_map = neck_map.remade(frets=neck_map.frets - args.capo)
+    score = at_reading(score, neck_map.reading, neck_map.places)
     passage = whole_tune(written_out(score))
     expected = expected_notes(passage.notes, neck_map)
     given = _recording(args, neck_map) if is_recording(args.take) else _midi(args, neck_map, expected)

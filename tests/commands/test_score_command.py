@@ -169,3 +169,14 @@ def test_the_order_of_play_and_what_was_assumed_of_it_are_told(tmp_path):
     path.write_text("X:1\nT:Weir\nM:4/4\nL:1/4\nK:C\nCDEF|GABc|\n")
     assert answer(path)["order"] == "1-2"
     assert "Order of play" not in homefret(path).stdout
+
+
+def test_a_lead_sheet_in_the_treble_clef_is_read_in_the_bass_clef_where_the_map_has_it():
+    """An octave or two down, as the account says; a guitar's position V sounds A flat 2 to C sharp 5 (design)."""
+    plain = answer(TUNES / "08-study-three-to-the-step.musicxml")
+    read = answer(TUNES / "08-study-three-to-the-step.musicxml", "--read", "bass")
+    assert (read["read"], len(read["off_map"]) < 5) == ("bass", True)
+    moved = {note["sounding"] - before["sounding"] for note, before in zip(read["notes"], plain["notes"], strict=True)}
+    assert len(moved) == 1
+    assert moved.pop() % 12 == 0
+    assert read["octave"].startswith("For your bass clef the page")
