@@ -60,7 +60,8 @@ def test_a_page_asks_for_nothing_and_complains_of_nothing(window, pages, page):
     window.open(address)
     asked = window.asked_for()
     assert address in asked
-    assert [url for url in asked if url != address and not url.startswith("data:")] == []
+    # What the browser's own first page still asks itself for, on a busy computer, is `chrome:`: no page of ours can.
+    assert [url for url in asked if url != address and not url.startswith(("data:", "chrome:"))] == []
     assert window.log("browser") == []
 
 
