@@ -48,12 +48,11 @@ class MapsScreen(BaseScreen):
         """Count the maps anew, as they are now."""
         session = self.context.session
         maps, current = session.maps.all, session.maps.current.id
-        self._melodies = {reading: shelf_melodies(reading) for reading in {one.neck_map.reading for one in maps}}
         self.columns = tuple(
             MapColumn(
                 one,
                 session.notes.ink(one.neck_map),
-                figures_of(one.neck_map, self._melodies[one.neck_map.reading]),
+                figures_of(one.neck_map, shelf_melodies(one.neck_map)),
                 one.id == current,
             )
             for one in maps
@@ -180,7 +179,7 @@ class MapsScreen(BaseScreen):
 
     def _join(self) -> None:
         try:
-            self.joining = begin_joining(self.map.neck_map, self._melodies[self.map.neck_map.reading])
+            self.joining = begin_joining(self.map.neck_map, shelf_melodies(self.map.neck_map))
         except MapError as error:
             self.context.say_error(error)
 
