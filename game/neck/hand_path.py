@@ -1,16 +1,21 @@
-"""The path of the hand through a phrase, where any place of a note is right: the best one, and the one really played.
+"""The path of the hand through a phrase, where any place of a note is right: the best one, the one really played, and
+the best one of places that were given for each note.
 
-Both are found by dynamic programming over places and positions, by the same table of costs as maps are. A shift has no
+All are found by dynamic programming over places and positions, by the same table of costs as maps are. A shift has no
 finger of its own: the hand may be anywhere a note can be taken from, and over an open string it stays where it was.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from types import MappingProxyType
+from typing import Final
 
 from game.neck.hand import USUAL_HAND, FrettingHand
 from game.neck.movement_costs import COSTS, Fingered, MovementCosts, fingered, note_cost, step_cost
 from game.neck.tuning import DEFAULT_FRETS, STANDARD, Place, Tuning
+
+_ANYWHERE: Final[Mapping[Place, int]] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,8 +38,22 @@ def best_path(
     costs: MovementCosts = COSTS,
 ) -> HandPath:
     """The path of least cost through these sounding pitches (MIDI numbers). Of equals one is taken, always the same."""
-    places = [tuning.places_of(sounding, frets) for sounding in soundings]
-    path = _least([there for there in places if there], hand, costs)
+    return path_through([tuning.places_of(sounding, frets) for sounding in soundings], hand=hand, costs=costs)
+
+
+def path_through(
+    places: Sequence[Sequence[Place]],
+    *,
+    taken_from: Mapping[Place, int] = _ANYWHERE,
+    hand: FrettingHand = USUAL_HAND,
+    costs: MovementCosts = COSTS,
+) -> HandPath:
+    """The path of least cost through notes that may each be played at some places; `unreached` are those without one.
+
+    `taken_from` are places that are learnt from one position, as homes of a map are. Taken from there they cost nothing
+    by themselves; from any other they are an exception, and cost what an outlying home does beside their stretch.
+    """
+    path = _least([there for there in places if there], hand, costs, taken_from)
     missing = tuple(index for index, there in enumerate(places) if not there)
     return HandPath(steps=path.steps, cost=path.cost, unreached=missing)
 
@@ -44,11 +63,16 @@ def path_of(places: Iterable[Place], *, hand: FrettingHand = USUAL_HAND, costs: 
     return _least([(place,) for place in places], hand, costs)
 
 
-def _least(places: Sequence[Sequence[Place]], hand: FrettingHand, costs: MovementCosts) -> HandPath:
+def _least(
+    places: Sequence[Sequence[Place]],
+    hand: FrettingHand,
+    costs: MovementCosts,
+    taken_from: Mapping[Place, int] = _ANYWHERE,
+) -> HandPath:
     if not places:
         return HandPath(steps=(), cost=0.0)
     columns = list(_columns(places, hand))
-    sums = [note_cost(one, costs) for one in columns[0]]
+    sums = [_cost_alone(one, costs, taken_from) for one in columns[0]]
     came_from: list[list[int]] = []
     for before, column in pairwise(columns):
         ranked = sorted(range(len(before)), key=sums.__getitem__)
@@ -62,7 +86,7 @@ def _least(places: Sequence[Sequence[Place]], hand: FrettingHand, costs: Movemen
                 cost = sums[index] + step_cost(before[index], one, costs)
                 if cost < least:
                     least, origin = cost, index
-            found.append(least + note_cost(one, costs))
+            found.append(least + _cost_alone(one, costs, taken_from))
             origins.append(origin)
         sums = found
         came_from.append(origins)
@@ -72,6 +96,13 @@ def _least(places: Sequence[Sequence[Place]], hand: FrettingHand, costs: Movemen
         at = origins[at]
         steps.append(column[at])
     return HandPath(steps=tuple(reversed(steps)), cost=cost)
+
+
+def _cost_alone(one: Fingered, costs: MovementCosts, taken_from: Mapping[Place, int]) -> float:
+    own = taken_from.get(one.place) if one.finger else None
+    if own is None:
+        return note_cost(one, costs)
+    return 0.0 if one.position == own else costs.outlying + note_cost(one, costs)
 
 
 def _columns(places: Sequence[Sequence[Place]], hand: FrettingHand) -> Iterator[tuple[Fingered, ...]]:

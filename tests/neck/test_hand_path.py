@@ -6,8 +6,8 @@ from random import Random
 import pytest
 
 from game.neck.hand import UNSTRETCHED, USUAL_HAND, FrettingHand
-from game.neck.hand_path import best_path, path_of
-from game.neck.movement_costs import fingered, note_cost, step_cost
+from game.neck.hand_path import best_path, path_of, path_through
+from game.neck.movement_costs import COSTS, fingered, note_cost, step_cost
 from game.neck.tuning import STANDARD, TUNINGS, Place, Tuning
 from tests.sampling import how_many
 
@@ -64,6 +64,37 @@ def test_no_hand_takes_the_places_played_for_less(block):
         found = path_of(places, hand=hand)
         assert found.cost == tried([(place,) for place in places], hand) == cost_of(found.steps)
         assert [step.place for step in found.steps] == places
+
+
+def cost_with_homes(steps, taken_from):
+    """The cost of a path where places are learnt from a position: nothing from there, an exception from elsewhere."""
+    alone = 0
+    for one in steps:
+        own = taken_from.get(one.place) if one.finger else None
+        if own is None:
+            alone += note_cost(one)
+        elif own != one.position:
+            alone += note_cost(one) + COSTS.outlying
+    return alone + sum(map(step_cost, steps, steps[1:]))
+
+
+@pytest.mark.parametrize("block", range(10))
+def test_no_path_through_places_given_for_each_note_costs_less(block):
+    for seed in range(how_many(50, by_default=6)):
+        rng = Random(seed + 100 * block + 31)
+        hand = rng.choice(HANDS)
+        neck = [Place(string, rng.choice((0, rng.randint(0, 12)))) for string in range(1, 7)]
+        choices = [rng.sample(neck, rng.choice((1, 1, 2, 0))) for _ in range(rng.randint(1, 4))]
+        learnt = {place: rng.randint(max(1, place.fret - 2), place.fret) for place in neck if place.fret}
+        learnt = {place: position for place, position in learnt.items() if rng.random() < 0.6}
+        found = path_through(choices, taken_from=learnt, hand=hand)
+        there = [one for one in choices if one]
+        assert found.unreached == tuple(index for index, one in enumerate(choices) if not one)
+        assert all(step.place in one for step, one in zip(found.steps, there, strict=True))
+        highest = max((place.fret for one in there for place in one), default=0) + hand.back + 1
+        columns = [[way for place in one for way in ways(place, hand, highest)] for one in there]
+        least = min((cost_with_homes(steps, learnt) for steps in product(*columns)), default=0)
+        assert found.cost == least == cost_with_homes(found.steps, learnt)
 
 
 def test_what_was_played_never_costs_less_than_the_best_path():
