@@ -16,8 +16,8 @@ from game.coach.plan.mixed_maps import CostOfMixing, cost_of_mixing
 from game.coach.plan.next_map import NextMapSaid, is_proposed
 from game.coach.plan.plan_steps import MapInPlan
 from game.neck.neck_map import NeckMap
+from game.player.map_names import name_by_itself
 from game.player.player_facts import PlayerFacts
-from game.player.player_maps import name_by_itself
 from game.player.player_notes import PlayerNotes
 from game.player.settings import Settings
 

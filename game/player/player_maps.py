@@ -9,41 +9,28 @@ Maps have names by themselves ("Position V"), until the player gives them one. T
 computers, are told apart by a number.
 """
 
-from collections.abc import Callable, Collection, Iterable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 from uuid import uuid4
 
-import msgspec
-
 from game.errors import MapError
-from game.music.score import Reading
-from game.neck.neck_map import NeckMap, roman
-from game.neck.tuning import MAX_FRETS, STANDARD
+from game.neck.neck_map import NeckMap
 from game.player.map_facts import (
     LONGEST_MAP_NAME,
-    MAP_FIELDS,
     MOST_MAPS,
     KeptMap,
     MapFacts,
     id_of_position,
     kept_content,
 )
+from game.player.map_names import NamedMap, name_by_itself, named_maps, told_apart
+from game.player.map_settings import ground_of, is_changed_by_hand, map_in_use, map_part, over_with, settings_with
 from game.player.player_facts import PlayerFacts
 from game.player.setting_words import HomesOf, words_between
-from game.player.settings import Settings, Stretches
+from game.player.settings import Settings
 from game.text.catalogue import say
 from game.text.clean_text import cleaned
-
-
-@dataclass(frozen=True, slots=True)
-class NamedMap:
-    """A map with its name as it is shown. `kept` is no for the one in use while nothing of it is worth keeping."""
-
-    id: str
-    name: str
-    neck_map: NeckMap
-    kept: bool = True
 
 
 @dataclass(slots=True)
@@ -76,26 +63,26 @@ class PlayerMaps:
     def all(self) -> tuple[NamedMap, ...]:
         """Every map that is kept, in the order in which they came, and the one in use, last where it is not kept."""
         facts, settings = self._said, self._settings()
-        of = (facts, facts.count, _map_part(settings), say("maps.of_position", position=""))
+        of = (facts, facts.count, map_part(settings), say("maps.of_position", position=""))
         if self._read is None or self._read.of != of:
-            self._read = _Read(of, tuple(_named(facts.maps, _in_use(facts, settings))))
+            self._read = _Read(of, tuple(named_maps(facts.maps, map_in_use(facts, settings))))
         return self._read.maps
 
     @property
     def current(self) -> NamedMap:
         """The one in use: that of the settings."""
-        in_use = _in_use(self._said, self._settings())
+        in_use = map_in_use(self._said, self._settings())
         return next(one for one in self.all if one.id == in_use.id)
 
     def at(self, neck_map: NeckMap) -> NamedMap | None:
         """The kept map of a position, with its strings and octave, that was used last; None where none is kept."""
         used = self._said.used
-        there = [one for one in self.all if one.kept and _ground(one.neck_map) == _ground(neck_map)]
+        there = [one for one in self.all if one.kept and ground_of(one.neck_map) == ground_of(neck_map)]
         return max(there, key=lambda one: used.index(one.id) if one.id in used else -1, default=None)
 
     def name_of(self, neck_map: NeckMap) -> str:
         """The name that a map would have by itself, with a number where another map has it."""
-        return _told_apart(name_by_itself(neck_map), {one.name.casefold() for one in self.all})
+        return told_apart(name_by_itself(neck_map), {one.name.casefold() for one in self.all})
 
     def keep(self, name: str, neck_map: NeckMap) -> NamedMap:
         """Keep a map under a name; under the one it has by itself where that is empty. Raises `MapError` where another
@@ -106,8 +93,8 @@ class PlayerMaps:
         if len(facts.maps) >= MOST_MAPS:
             raise MapError("maps.too_many", most=MOST_MAPS)
         settings = settings_with(self._settings(), neck_map)
-        in_use = _in_use(facts, self._settings())
-        if not self._is_kept(in_use.id) and _map_part(settings) == _map_part(in_use.settings):
+        in_use = map_in_use(facts, self._settings())
+        if not self._is_kept(in_use.id) and map_part(settings) == map_part(in_use.settings):
             # It was in use without a name.
             self._say(kept_content(in_use.id, name, settings))
             return self._with_id(in_use.id)
@@ -128,7 +115,7 @@ class PlayerMaps:
             raise MapError("maps.gone")
         self._going_to = found
         try:
-            self._change(_over(self._settings(), found.settings))
+            self._change(over_with(self._settings(), found.settings))
         finally:
             self._going_to = None
             self._use(map_id)
@@ -163,7 +150,7 @@ class PlayerMaps:
         self._keep_by_itself(map_id)
         before = self._kept(map_id)
         in_use = self.current.id == map_id
-        for word in words_between(before.settings, _over(before.settings, settings)):
+        for word in words_between(before.settings, over_with(before.settings, settings)):
             self._say({"map": map_id, "word": word})
         if in_use:
             self.use(map_id)
@@ -172,14 +159,14 @@ class PlayerMaps:
         """The settings change here and now: so does the map in use, or another one comes into use. Returns of which
         map the homes are; None where no map has changed.
         """
-        if _map_part(before) == _map_part(after):
+        if map_part(before) == map_part(after):
             return None
         facts = self._said
-        was = _in_use(facts, before)
+        was = map_in_use(facts, before)
         if self._going_to is not None:
             self._leave(was)
             return HomesOf(self._going_to.id, anew=True)
-        if _ground(was.settings.neck_map()) == _ground(after.neck_map()):
+        if ground_of(was.settings.neck_map()) == ground_of(after.neck_map()):
             return self._changed(was, after)
         self._leave(was)
         return self._came_to(after)
@@ -190,9 +177,9 @@ class PlayerMaps:
         """
         facts = self._said
         last = next((one for one in facts.maps if facts.used and one.id == facts.used[-1]), None)
-        if last is None or any(_map_part(one.settings) == _map_part(after) for one in facts.maps):
+        if last is None or any(map_part(one.settings) == map_part(after) for one in facts.maps):
             return
-        same = _ground(last.settings.neck_map()) == _ground(after.neck_map())
+        same = ground_of(last.settings.neck_map()) == ground_of(after.neck_map())
         if same and last.settings.choices.keys() <= after.choices.keys():
             self._say_words(last, after)
 
@@ -211,11 +198,11 @@ class PlayerMaps:
         it was before, when it was not kept.
         """
         facts = self._said
-        same = next((one for one in facts.maps if _map_part(one.settings) == _map_part(after)), None)
+        same = next((one for one in facts.maps if map_part(one.settings) == map_part(after)), None)
         if same is not None:
             self._use(same.id)
             return HomesOf(same.id, anew=True)
-        if not _chosen(after):
+        if not is_changed_by_hand(after):
             return HomesOf("", anew=True)
         if was is None:
             was = KeptMap(self._new_id(after.neck_map()), "", after)
@@ -232,7 +219,7 @@ class PlayerMaps:
         if any(one.id == was.id for one in facts.maps):
             return
         new = was.id not in facts.known and self.at(neck_map) is None
-        if _chosen(was.settings) or (new and self._practised(neck_map)):
+        if is_changed_by_hand(was.settings) or (new and self._practised(neck_map)):
             self._say(kept_content(was.id, was.name, was.settings))
             self._use(was.id)
 
@@ -240,13 +227,13 @@ class PlayerMaps:
         """The map in use, which is not kept yet, is. Raises `MapError` for one that is gone."""
         if self._is_kept(map_id):
             return
-        in_use = _in_use(self._said, self._settings())
+        in_use = map_in_use(self._said, self._settings())
         if in_use.id != map_id:
             raise MapError("maps.gone")
         self._say(kept_content(map_id, "", in_use.settings))
 
     def _say_words(self, was: KeptMap, after: Settings) -> None:
-        for word in words_between(was.settings, _over(was.settings, after)):
+        for word in words_between(was.settings, over_with(was.settings, after)):
             self._say({"map": was.id, "word": word})
 
     def _use(self, map_id: str) -> None:
@@ -282,89 +269,3 @@ class PlayerMaps:
 
     def _say(self, content: dict[str, Any]) -> None:
         self._facts().say_of_map(content)
-
-
-def name_by_itself(neck_map: NeckMap) -> str:
-    """What a map is called while the player gave it no name: "Position V"."""
-    lower, higher = neck_map.positions[0], neck_map.positions[-1]
-    if lower == higher:
-        name = say("maps.of_position", position=roman(lower))
-    else:
-        name = say("maps.of_positions", lower=roman(lower), higher=roman(higher))
-    if neck_map.tuning.open_strings != STANDARD.open_strings:
-        name = say("maps.name_with", name=name, what=neck_map.tuning.told)
-    if neck_map.reading is not Reading.GUITAR:
-        name = say("maps.name_with", name=name, what=say(f"maps.reading.{neck_map.reading.value}"))
-    return name
-
-
-def settings_with(settings: Settings, neck_map: NeckMap) -> Settings:
-    """These settings with another map. Raises `MapError` for one that settings cannot tell of: their hand spans four
-    frets and stretches by one. A map counts its frets from the capo, the settings those of the whole neck.
-    """
-    hand = neck_map.hand
-    stretches = next(one for one in Stretches if (one.back, one.on) == (min(hand.back, 1), min(hand.on, 1)))
-    changed = msgspec.structs.replace(
-        settings,
-        tuning=neck_map.tuning.name,
-        reading=neck_map.reading,
-        position=neck_map.position,
-        choices={sounding: (place.string, place.fret) for sounding, place in neck_map.choices.items()},
-        stretches=stretches,
-        open_strings=hand.open_strings,
-        second=(neck_map.second.position, neck_map.second.seam) if neck_map.second else None,
-        frets=min(MAX_FRETS, neck_map.frets + settings.capo_in_use),
-    )
-    if changed.neck_map().homes != neck_map.homes:
-        raise MapError("maps.other_hand")
-    return changed
-
-
-def _map_part(settings: Settings) -> tuple[Any, ...]:
-    return tuple(getattr(settings, name) for name in MAP_FIELDS)
-
-
-def _over(settings: Settings, made_of: Settings) -> Settings:
-    return msgspec.structs.replace(settings, **{name: getattr(made_of, name) for name in MAP_FIELDS})
-
-
-def _chosen(settings: Settings) -> bool:
-    """Whether a map is more than its position."""
-    return bool(settings.choices) or settings.second is not None
-
-
-def _ground(neck_map: NeckMap) -> tuple[object, ...]:
-    """What makes it another map than one before it, and not the same one changed."""
-    return neck_map.position, neck_map.tuning.open_strings, neck_map.reading
-
-
-def _in_use(facts: MapFacts, settings: Settings) -> KeptMap:
-    """The map of the settings: of several that are alike the one used last; one by its position where none is kept."""
-    part, used = _map_part(settings), facts.used
-    alike = [one for one in facts.maps if _map_part(one.settings) == part]
-    if alike:
-        return max(alike, key=lambda one: used.index(one.id) if one.id in used else -1)
-    own_id = id_of_position(settings.neck_map())
-    taken = own_id in {one.id for one in facts.maps}
-    return KeptMap(own_id[::-1] if taken else own_id, "", settings)
-
-
-def _named(maps: Iterable[KeptMap], in_use: KeptMap) -> Iterator[NamedMap]:
-    """Each with the name it is shown by, no two alike."""
-    kept = tuple(maps)
-    last = () if any(one.id == in_use.id for one in kept) else (in_use,)
-    names = set[str]()
-    for one in (*kept, *last):
-        neck_map = one.settings.neck_map()
-        name = _told_apart(one.name or name_by_itself(neck_map), names)
-        names.add(name.casefold())
-        yield NamedMap(one.id, name, neck_map, kept=one not in last)
-
-
-def _told_apart(plain: str, names: Collection[str]) -> str:
-    """A name with a number after it where it is among those that are taken."""
-    name, number = plain, 2
-    while name.casefold() in names:
-        name = say("maps.name_again", name=plain, number=number)
-        number += 1
-    return name

@@ -12,7 +12,6 @@ from game.neck.hand import FrettingHand
 from game.neck.neck_map import SecondRegion, standard_map
 from game.neck.tuning import TUNINGS, Place
 from game.player.map_facts import LONGEST_MAP_NAME
-from game.player.player_maps import settings_with
 from game.player.profiles import Profile
 from game.player.session import open_session
 from game.player.settings import Settings, Stretches
@@ -349,10 +348,3 @@ def test_a_disk_that_refuses_keeps_the_map_that_is_used_for_this_time(here, monk
     with pytest.raises(OSError, match="No space"):
         here.maps.use(nine.id)
     assert here.maps.current.id == nine.id
-
-
-def test_a_map_used_behind_a_capo_leaves_the_neck_as_long_as_it_is():
-    settings = Settings(capo=3)
-    again = settings_with(settings, settings.neck_map())
-    assert again == settings
-    assert settings_with(again, again.neck_map()).frets == 22

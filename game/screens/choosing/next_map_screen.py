@@ -11,7 +11,7 @@ from game.coach.plan.next_map import NextMap, NextMapAnswer, fluent_told, lackin
 from game.errors import HomefretError
 from game.neck.melody_counts import MelodyCounts, counted_together
 from game.neck.neck_map import NeckMap
-from game.player.player_maps import name_by_itself
+from game.player.map_names import name_by_itself
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.next_map_drawing import NextMapRow, draw_next_maps, row_at, row_rect
 from game.screens.context import ScreenContext

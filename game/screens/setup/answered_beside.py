@@ -28,9 +28,13 @@ class AnsweredBeside(Generic[Answer]):
         """Whether the answer is there."""
         return not self._thread.is_alive()
 
+    def wait(self) -> None:
+        """Until the answer is there, or none is to come."""
+        self._thread.join()
+
     def answer(self) -> Answer:
         """The answer; waits for it where it is not there."""
-        self._thread.join()
+        self.wait()
         if self._fault is not None:
             raise self._fault
         return self._answer  # type: ignore[return-value]

@@ -3,7 +3,6 @@ of it. What changes the map is asked first, and taken back and done again as oft
 """
 
 from collections.abc import Callable
-from pathlib import Path
 from typing import Final
 
 import pygame
@@ -17,14 +16,14 @@ from game.player.settings import Settings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.routes import Back, Route, ToMapByPlaying, ToMaps, ToToday
-from game.screens.setup.answered_beside import AnsweredBeside
 from game.screens.setup.best_positions import BestPositions, best_positions
 from game.screens.setup.map_changes import MapChange, MapChanges
 from game.screens.setup.map_choice import LookedAt, look_at_pitch, look_at_place, next_other, next_pitch
 from game.screens.setup.map_sheet import MapSheet
 from game.screens.setup.map_shelf import MapShelf, ShelfFigures
 from game.screens.setup.map_view import MapView
-from game.screens.setup.printed_chart import write_printed_chart
+from game.screens.setup.printed_chart import ChartPrinting
+from game.screens.setup.shelf_counting import ShelfCounting
 from game.screens.tabbed_sheet import SheetTab
 from game.text.catalogue import say
 from game.tunes.library.library import offered, shelf
@@ -32,8 +31,6 @@ from game.tunes.library.library import offered, shelf
 _ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
 _TOOLS = (pygame.K_1, pygame.K_2, pygame.K_3, pygame.K_4)
 _LEADS: Final[dict[int, Route]] = {pygame.K_5: ToMaps(), pygame.K_6: ToMapByPlaying()}
-_FEW_TUNES = 250
-"""So many tunes are counted before the next frame is due, if what is to be counted was kept with each."""
 
 
 class MapScreen(BaseScreen):
@@ -57,38 +54,26 @@ class MapScreen(BaseScreen):
         self._inked: tuple[NeckMap, InkOfMap] | None = None
         # The settings before the last change that was made here.
         self._settled_before: Settings | None = None
-        self._printing: AnsweredBeside[Path] | None = None
-        self._counted: MapShelf | None = None
-        self._counting: AnsweredBeside[MapShelf] | None = None
-        self._count()
+        self._printing = ChartPrinting()
+        self._counting = self._begin_to_count()
 
-    def _count(self) -> None:
-        """Count the tunes: at once where that is soon done, else beside the picture."""
-        entries, neck_map = offered(shelf(), self.context.session.opened_tunes), self._map
-        if len(entries) <= _FEW_TUNES and all(entry.pairs for entry in entries):
-            self._counted, self._counting = MapShelf(entries, neck_map), None
-        else:
-            self._counting = AnsweredBeside(lambda: MapShelf(entries, neck_map))
+    def _begin_to_count(self) -> ShelfCounting:
+        return ShelfCounting(offered(shelf(), self.context.session.opened_tunes), self._map)
 
     @property
     def moving(self) -> bool:
         """While tunes are counted, or a chart is drawn."""
-        return self._counting is not None or self._printing is not None
+        return self._counting.counting or self._printing.busy
 
     @property
     def counted(self) -> MapShelf | None:
         """The tunes of the shelf; None while they are being counted."""
-        if self._counting is not None and self._counting.there:
-            self._counted, self._counting = self._counting.answer(), None
-        return self._counted
+        return self._counting.counted
 
     @property
     def _shelf(self) -> MapShelf:
         """The same, waited for."""
-        if self._counting is not None:
-            self._counted, self._counting = self._counting.answer(), None
-        assert self._counted is not None
-        return self._counted
+        return self._counting.waited_for
 
     @property
     def _map(self) -> NeckMap:
@@ -132,7 +117,7 @@ class MapScreen(BaseScreen):
     def read_anew(self) -> None:
         """More may have been read, also on another computer, and there may be more tunes."""
         self._inked = None
-        self._count()
+        self._counting = self._begin_to_count()
         super().read_anew()
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
@@ -184,13 +169,7 @@ class MapScreen(BaseScreen):
             self._ask(self._changes.stretches)
         elif key == pygame.K_3:
             self._ask(self._changes.open_strings)
-        elif self._printing is None:
-            neck_map, settings = self._map, self.context.settings
-            self._printing = AnsweredBeside(
-                lambda: write_printed_chart(
-                    neck_map, settings.note_names, left_handed=settings.left_handed, capo=settings.capo_in_use
-                )
-            )
+        elif self._printing.begin(self._map, self.context.settings):
             self.context.say(say("map.printing"))
 
     def _on_key_of_changes(self, key: int) -> None:
@@ -203,12 +182,9 @@ class MapScreen(BaseScreen):
             self._settle(history.done_again(settings))
 
     def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - the chart is there when it is there
-        if self._printing is not None and self._printing.there:
-            printing, self._printing = self._printing, None
-            try:
-                self.context.say(say("map.printed", path=printing.answer()))
-            except OSError as error:
-                self.context.say(say("map.not_printed", reason=error.strerror or error))
+        told = self._printing.told()
+        if told:
+            self.context.say(told)
         return None
 
     def on_click(self, at: tuple[int, int]) -> Route | None:

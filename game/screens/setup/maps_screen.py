@@ -11,7 +11,7 @@ from game.desk.typography import Face
 from game.errors import HomefretError, MapError
 from game.neck.map_figures import figures_of
 from game.player.map_facts import LONGEST_MAP_NAME
-from game.player.player_maps import NamedMap
+from game.player.map_names import NamedMap
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints

@@ -18,7 +18,7 @@ from game.desk.kit.note_fill import Fill, FilledNote, FilledPlace
 from game.desk.typography import Face
 from game.neck.map_figures import MapFigures
 from game.neck.neck_map import NeckMap
-from game.player.player_maps import NamedMap
+from game.player.map_names import NamedMap
 from game.screens.rows_in_sight import first_in_sight
 from game.screens.setup.fitted_staff import fitted_staff
 from game.screens.setup.fitted_words import draw_fitted_words

@@ -207,12 +207,12 @@ def test_a_second_region_goes_when_the_position_is_left_and_comes_back(table):
 def test_the_chart_is_drawn_beside_the_picture_and_it_is_said_where_it_lies(table, monkeypatch, tmp_path):
     monkeypatch.setattr(Path, "home", lambda: tmp_path)
     table.key(pygame.K_4)
-    table.screen._printing.answer()
+    table.screen._printing.wait()
     table.wait(0.1)
     assert "homefret-V.pdf" in table.context.window.message
     monkeypatch.setattr(Path, "home", lambda: tmp_path / "gone")
     table.key(pygame.K_4)
-    table.screen._printing._thread.join()
+    table.screen._printing.wait()
     table.wait(0.1)
     assert "could not be written" in table.context.window.message
 
@@ -222,7 +222,7 @@ def test_tunes_counted_by_an_older_program_are_counted_beside_the_picture(table,
     monkeypatch.setattr(map_screen, "shelf", lambda: tuple(old))
     table.go(ToMap())
     table.key(pygame.K_UP)
-    table.screen._counting and table.screen._counting.answer()
+    assert table.screen._shelf
     table.picture()
     assert table.screen.counted.counts.pairs
     assert not table.screen.moving
