@@ -111,8 +111,8 @@ FOLD = Fold(
 
 
 class PlayerCoach:
-    """One player's coach. `target_bpm` tells the tempo at which a passage is signed off, in the metre's own
-    beat.
+    """One player's coach. `target_bpm` tells the tempo at which a passage is signed off, in the metre's own beat; where
+    a teacher set another for a take, it is handed in with it, and holds for that alone.
     """
 
     def __init__(self, log: PlayerLog, *, target_bpm: Callable[[], int]) -> None:
@@ -130,24 +130,28 @@ class PlayerCoach:
         """All the coach knows, made again from the log when first asked for: never during a take."""
         return self.projection.state
 
-    def open_passage(self, passage: Passage, begin_at: Stage = Stage.PLACES) -> Decision:
+    def open_passage(
+        self, passage: Passage, begin_at: Stage = Stage.PLACES, *, target_bpm: int | None = None
+    ) -> Decision:
         """A passage is laid on the stand: how to begin."""
-        at, facts = self._log.now(), self.facts(passage)
+        at, facts = self._log.now(), self.facts(passage, target_bpm)
         return self._advance(PassageOpened(passage=facts, day=at.date().toordinal(), begin_at=begin_at), at)
 
-    def overrule(self, passage: Passage, wish: Wish, tempo_bpm: int | None = None) -> Decision:
+    def overrule(
+        self, passage: Passage, wish: Wish, tempo_bpm: int | None = None, *, target_bpm: int | None = None
+    ) -> Decision:
         """The player wants it otherwise."""
-        at, facts = self._log.now(), self.facts(passage)
+        at, facts = self._log.now(), self.facts(passage, target_bpm)
         return self._advance(Overruled(passage=facts, day=at.date().toordinal(), wish=wish, tempo_bpm=tempo_bpm), at)
 
-    def finish_take(self, finished: Finished, take: LogTakeRecorder) -> Decision:
+    def finish_take(self, finished: Finished, take: LogTakeRecorder, *, target_bpm: int | None = None) -> Decision:
         """A take in which something was played is over and in the log: what comes next. A clean one of a whole tune
         counts for each of its pages.
         """
         at = self._log.now()
         result = coach_result(
             take.begun,
-            self.facts(finished.passage),
+            self.facts(finished.passage, target_bpm),
             day=at.date().toordinal(),
             minute=60 * at.hour + at.minute,
             judgement=finished.judgement if isinstance(finished, FinishedTake) else None,
@@ -198,13 +202,15 @@ class PlayerCoach:
             self.projection.state = replace(state, records=records)
             self._log.facts.cut_anew(said)
 
-    def facts(self, passage: Passage) -> PassageFacts:
-        """What the coach must know of a passage. It is known by its notes, whatever the tune is called."""
+    def facts(self, passage: Passage, target_bpm: int | None = None) -> PassageFacts:
+        """What the coach must know of a passage. It is known by its notes, whatever the tune is called. `target_bpm` is
+        one that was set, None for the player's own.
+        """
         return facts_of(
             passage_key(passage),
             lengths=tuple(note.length for note in passage.notes),
             beat_length=passage.bars[0].meter.beat_length,
-            target_bpm=self._target_bpm(),
+            target_bpm=self._target_bpm() if target_bpm is None else target_bpm,
         )
 
     def _advance(self, event: Event, at: datetime, take: LogTakeRecorder | None = None) -> Decision:

@@ -161,8 +161,14 @@ class PlayerSituation:
 
     @property
     def coach_state(self) -> CoachState:
-        """All the coach knows."""
-        return self._coach.state
+        """All the coach knows, each passage with the player's own target: a teacher's held for its takes alone."""
+        state, own = self._coach.state, self._settings().target_bpm
+        others = {
+            name: replace(record, facts=replace(record.facts, target_bpm=own))
+            for name, record in state.records.items()
+            if record.facts.target_bpm != own
+        }
+        return replace(state, records={**state.records, **others}) if others else state
 
     @property
     def met(self) -> int:

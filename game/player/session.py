@@ -272,10 +272,14 @@ class Session:
         used = used_by(self.settings)
         return self.log.recorder(passage, neck_map, terms, zero_s=zero_s, instrument=used)
 
-    def finish_take(self, finished: "Finished", recorder: "LogTakeRecorder") -> "Decision":
-        """A take in which something was played is over and written down: what the coach says comes next."""
+    def finish_take(
+        self, finished: "Finished", recorder: "LogTakeRecorder", *, target_bpm: int | None = None
+    ) -> "Decision":
+        """A take in which something was played is over and written down: what the coach says comes next. `target_bpm`
+        is what was set for it, None where the player's own target holds.
+        """
         self.notes.finish_take(finished, recorder)
-        decision = self.coach.finish_take(finished, recorder)
+        decision = self.coach.finish_take(finished, recorder, target_bpm=target_bpm)
         if "plan" in vars(self):
             self.plan.finish_take(finished, recorder.begun.started_at)
         self._mind_the_clock()

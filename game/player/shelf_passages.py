@@ -109,7 +109,8 @@ class ShelfPassages:
         practised = {name: at for at, (name, record) in enumerate(records.items()) if record.practised_day is not None}
         if not practised:
             return ()
-        neck_map = self._settings().neck_map()
+        settings = self._settings()
+        neck_map, target_bpm = settings.neck_map(), settings.target_bpm
         homes, found = neck_map.places, []
         for entry in entries:
             passages = self._of(entry, neck_map).now
@@ -118,7 +119,10 @@ class ShelfPassages:
                     one for one in passages if one[0] in practised or not homes.keys().isdisjoint(one[1].soundings)
                 )
                 once = _once(reached).items()
-                found += [standing_of(name, place, records.get(name), homes, day) for name, place in once]
+                found += [
+                    standing_of(name, place, records.get(name), homes, day, target_bpm=target_bpm)
+                    for name, place in once
+                ]
         return tuple(sorted(found, key=lambda one: practised.get(one.name, -1)))
 
     def was_met(self, entry: ShelfEntry, records: Container[str]) -> bool:
@@ -136,9 +140,15 @@ def _once(passages: Iterable[tuple[str, ShelfPassage]]) -> dict[str, ShelfPassag
 
 
 def standing_of(
-    name: str, place: ShelfPassage, record: PassageRecord | None, homes: Container[int], day: int
+    name: str,
+    place: ShelfPassage,
+    record: PassageRecord | None,
+    homes: Container[int],
+    day: int,
+    *,
+    target_bpm: int | None,
 ) -> PassageStanding:
-    """How a passage of the shelf stands on `day`, for a map with these `homes`."""
+    """How a passage of the shelf stands on `day`, for a map with these `homes` and whoever has that target."""
     if record is None or record.practised_day is None:
         return PassageStanding(name=name, title=place.title, tune=place.entry.name, place=place.index, last_day=None)
     rhythm_first = rhythm_comes_first(record_on(record, day))
@@ -150,7 +160,7 @@ def standing_of(
         stage=Stage.RHYTHM if rhythm_first else record.stage,
         marks=record.marks,
         tempo_bpm=record.last_bpm,
-        target_bpm=record.facts.target_bpm,
+        target_bpm=target_bpm,
         last_day=record.practised_day,
         half_day=record.sign_offs[-1].day if record.sign_offs else None,
         rhythm_kept=record.rhythm_day is not None,

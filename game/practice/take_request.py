@@ -11,6 +11,7 @@ from game.music.passage import Passage, passages_of, whole_tune
 from game.music.score import Score
 from game.music.written import written_out
 from game.neck.neck_map import NeckMap
+from game.practice.assigned_take import AssignedTake
 
 if TYPE_CHECKING:
     from game.coach.decisions import Decision
@@ -25,7 +26,8 @@ class TakeRequest:
     `tempo_bpm` is in the metre's own beat, None without a metronome.
     `around` is the passage that the bars at hand were taken out of for now, None where they are one of their own.
     `one_a_click` gives each written note a click, rhythm ignored. `reason` is why it is asked, in the coach's words.
-    `map_name` is what the map is called, where the plan mixes maps and the page must say which it is.
+    `map_name` is what the map is called, where it may be another than the player's and the page must say which it is.
+    `assigned` is what a teacher set for it, None outside of an assignment.
     """
 
     score: Score
@@ -44,11 +46,17 @@ class TakeRequest:
     evening: bool = False
     around: Passage | None = None
     map_name: str = ""
+    assigned: AssignedTake | None = None
 
     @property
     def passage(self) -> Passage:
         """The bars at hand."""
         return self.passages[self.index]
+
+    @property
+    def target_bpm(self) -> int | None:
+        """The target tempo that was set for it; None where the player's own holds."""
+        return self.assigned.target_bpm if self.assigned else None
 
     @property
     def soundings(self) -> frozenset[int]:

@@ -261,8 +261,8 @@ def _playing(context: ScreenContext, route: _Playing, chance: Random) -> BaseScr
             return page_for(context, fresh_line_request(context, chance, key).at_sight())
         case ToSibling(request):
             return page_for(context, _as_coached(context, sibling_request(context, request, chance)))
-        case ToAssigned(folder, part):
-            assigned = assigned_request(context, folder, part, chance)
+        case ToAssigned(folder, part, neck_map):
+            assigned = assigned_request(context, folder, part, neck_map, chance)
             return page_for(context, assigned if part.stages else _as_coached(context, assigned))
         case ToPlacing():
             return PlacingPage(context, next_placing(context, route, chance))
@@ -287,4 +287,4 @@ def _played(context: ScreenContext, route: _Played) -> BaseScreen:
 
 def _as_coached(context: ScreenContext, request: TakeRequest) -> TakeRequest:
     """The request in the stage and at the tempo the coach wants."""
-    return request.as_decided(context.session.coach.open_passage(request.passage))
+    return request.as_decided(context.session.coach.open_passage(request.passage, target_bpm=request.target_bpm))

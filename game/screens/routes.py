@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from game.coach.decisions import Decision
     from game.coach.placing.placing_test import PlacingTest
     from game.coach.plan.plan_onward import PlannedNext
+    from game.neck.neck_map import NeckMap
     from game.practice.finished_take import Finished
     from game.tunes.entering.draft import Draft
     from game.tunes.library.import_results import ImportDone, ImportRefused
@@ -130,10 +131,11 @@ class ToAssignment:
 
 @dataclass(frozen=True, slots=True)
 class ToAssigned:
-    """A part of an assignment; `folder` is where its files lie."""
+    """A part of an assignment; `folder` is where its files lie, `neck_map` the map that holds in it."""
 
     folder: Path
     part: "AssignedTune | AssignedLines"
+    neck_map: "NeckMap"
 
 
 @dataclass(frozen=True, slots=True)

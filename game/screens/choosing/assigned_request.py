@@ -4,11 +4,12 @@ from dataclasses import replace
 from pathlib import Path
 from random import Random
 
-import msgspec
-
 from game.assignments.assignment import AssignedLines, AssignedTune
 from game.errors import TuneError
 from game.music.passage import Passage
+from game.neck.neck_map import NeckMap
+from game.player.map_names import name_by_itself
+from game.practice.assigned_take import AssignedTake
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.choosing.fresh_requests import key_for_level, line_request
 from game.screens.context import ScreenContext
@@ -16,22 +17,28 @@ from game.tunes.library.library import add, open_entry, shelf
 
 
 def assigned_request(
-    context: ScreenContext, folder: Path, part: AssignedTune | AssignedLines, chance: Random
+    context: ScreenContext, folder: Path, part: AssignedTune | AssignedLines, neck_map: NeckMap, chance: Random
 ) -> TakeRequest:
-    """A part of an assignment on the desk; `folder` is where its files lie. Raises `TuneError` for what is not."""
-    if part.target_bpm:
-        context.change_settings(msgspec.structs.replace(context.settings, target_bpm=part.target_bpm))
+    """A part of an assignment on the desk, on the map and with the target that hold in it; `folder` is where its files
+    lie. Nothing of the player's own is changed. Raises `TuneError` for what is not there.
+    """
     if isinstance(part, AssignedLines):
-        key = key_for_level(part.level, context.settings.neck_map(), chance)
-        request = line_request(context, part.level, key, chance)
+        key = key_for_level(part.level, neck_map, chance)
+        request = line_request(context, part.level, key, chance, neck_map=neck_map)
     else:
-        request = _tune_request(context, folder, part)
+        request = _tune_request(context, folder, part, neck_map)
+    own = neck_map == context.settings.neck_map()
+    request = replace(
+        request,
+        assigned=AssignedTake(target_bpm=part.target_bpm),
+        map_name="" if own else name_by_itself(neck_map),
+    )
     if not part.stages:
         return request
     return request.at_sight() if part.stages[0].once_through else request.in_stage(part.stages[0])
 
 
-def _tune_request(context: ScreenContext, folder: Path, part: AssignedTune) -> TakeRequest:
+def _tune_request(context: ScreenContext, folder: Path, part: AssignedTune, neck_map: NeckMap) -> TakeRequest:
     if part.file_name:
         entry = add(folder / part.file_name)
     else:
@@ -41,7 +48,7 @@ def _tune_request(context: ScreenContext, folder: Path, part: AssignedTune) -> T
         entry = named[0]
     context.session.last_opened = entry
     context.session.log.facts.open_tune(entry.name)
-    request = request_for(open_entry(entry), context.settings.neck_map())
+    request = request_for(open_entry(entry), neck_map)
     return request if part.bars is None else replace(request, passages=(_bars(request, part.bars),), index=0)
 
 

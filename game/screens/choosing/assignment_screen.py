@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-import msgspec
 import pygame
 
+from game.assignments.assigned_map import map_held
 from game.assignments.assignment import AssignedLines, AssignedTune, Assignment
 from game.assignments.assignment_reader import assignment_text
 from game.desk.paper import draw_choice_mark, draw_heading, draw_paragraph, draw_text
@@ -18,7 +18,7 @@ from game.screens.routes import Back, Route, ToAssigned
 from game.screens.rows_in_sight import first_in_sight
 from game.screens.shown_keys import draw_keys, lay_paper
 from game.screens.tabbed_sheet import draw_next
-from game.text.catalogue import say
+from game.text.catalogue import say, tell
 
 Part = AssignedTune | AssignedLines
 
@@ -27,7 +27,7 @@ _ROW, _FOOT = 40, 118
 
 
 class AssignmentScreen(BaseScreen):
-    """The parts of an assignment, one a line. Its map holds from now on, as the map's own screen shows."""
+    """The parts of an assignment, one a line. Its map and its tempi hold for the takes that are begun from here."""
 
     free_string_commands = True
 
@@ -39,10 +39,10 @@ class AssignmentScreen(BaseScreen):
         self._rows: dict[int, pygame.Rect] = {}
         due = assignment.due.isoformat() if assignment.due else ""
         context.session.log.facts.open_assignment(assignment_text(path), title=assignment.title, due=due)
-        wanted = assignment.neck_map
-        if wanted is not None:
-            changes = {"position": wanted.position, "tuning": wanted.tuning.name, "reading": wanted.reading}
-            context.change_settings(msgspec.structs.replace(context.settings, **changes, choices={}))
+        held = map_held(assignment.neck_map, context.settings.neck_map())
+        self._map = held.neck_map
+        if held.trouble is not None:
+            context.say(tell(held.trouble))
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
@@ -54,7 +54,7 @@ class AssignmentScreen(BaseScreen):
         return None
 
     def _begin(self) -> Route | None:
-        return ToAssigned(self._path.parent, self.parts[self._chosen]) if self.parts else None
+        return ToAssigned(self._path.parent, self.parts[self._chosen], self._map) if self.parts else None
 
     def on_click(self, at: tuple[int, int]) -> Route | None:
         """A click chooses a part; one on the chosen part begins it."""

@@ -77,7 +77,7 @@ def sibling_request(context: ScreenContext, request: TakeRequest, chance: Random
         score = sibling(request.passage, neck_map, seed=seed)
     facts.meet_line(fingerprints(score))
     made = request_for(replace(score, composer=""), neck_map)
-    return replace(made, fresh=True, planned=request.planned, map_name=request.map_name)
+    return replace(made, fresh=True, planned=request.planned, map_name=request.map_name, assigned=request.assigned)
 
 
 def key_for_level(level: int, neck_map: NeckMap, chance: Random) -> Key:

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from random import Random
 
+from game.assignments.assigned_map import map_held
 from game.assignments.assignment import AssignedLines, AssignedTune
 from game.assignments.assignment_reader import read_assignment
 from game.lines.titles import title_told
@@ -30,9 +31,10 @@ def todays_pieces(context: ScreenContext, chance: Random) -> Iterator[PrintedPie
 def assigned_pieces(context: ScreenContext, path: Path, chance: Random) -> Iterator[PrintedPiece]:
     """The parts of an assignment. Raises `HomefretError` for what is not there."""
     assignment = read_assignment(path)
+    held = map_held(assignment.neck_map, context.settings.neck_map())
     parts: tuple[AssignedTune | AssignedLines, ...] = (*assignment.tunes, *assignment.lines)
     for part in parts:
-        yield _piece(assigned_request(context, path.parent, part, chance))
+        yield _piece(assigned_request(context, path.parent, part, held.neck_map, chance))
 
 
 def tune_pieces(context: ScreenContext, scores: Sequence[Score]) -> Iterator[PrintedPiece]:

@@ -1,6 +1,6 @@
 """The pages of the book: what is signed, the newest first, and what waits for it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from game.coach.marks import Mark
@@ -62,7 +62,9 @@ def book_pages(context: ScreenContext) -> tuple[BookPage, ...]:
     except LogError as error:
         context.say_error(error)
         return ()
-    pages = [_page(passage, named.get(passage.key)) for passage in passages]
+    # A teacher's target may have held for the last take: the page is signed at the player's own.
+    own = context.settings.target_bpm
+    pages = [_page(replace(passage, target_bpm=own), named.get(passage.key)) for passage in passages]
     signed = sorted((page for page in pages if page.signed), key=lambda page: page.signed or date.min, reverse=True)
     return (*signed, *(page for page in pages if page.signed is None and page.in_time))
 

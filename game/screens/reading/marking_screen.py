@@ -142,7 +142,8 @@ class MarkingScreen(BaseScreen):
         finished = marked_afterwards(
             request.passage, request.neck_map, played_by, self._right, now_s=now_s, recorder=recorder
         )
-        return ToResult(request, finished, self.context.session.finish_take(finished, recorder))
+        decision = self.context.session.finish_take(finished, recorder, target_bpm=request.target_bpm)
+        return ToResult(request, finished, decision)
 
     def draw(self, surface: pygame.Surface) -> bool:
         lay_paper(self.context, surface)

@@ -13,7 +13,7 @@ from game.practice.finished_take import Finished, FinishedTake
 from game.practice.take_request import TakeRequest
 from game.screens.reading.bars_in_words import bars_in_words
 from game.screens.reading.why_in_words import is_clean_take
-from game.screens.routes import Route, ToFreshLine, ToPage, ToPlanned, ToProgramme, ToShelf, ToSibling
+from game.screens.routes import Back, Route, ToFreshLine, ToPage, ToPlanned, ToProgramme, ToShelf, ToSibling
 
 _NOW = {
     "rung_up": "now.rung_up",
@@ -34,6 +34,7 @@ _NOW = {
     "line": "now.line",
     "shelf": "now.shelf",
     "evening": "now.evening",
+    "assignment": "now.assignment",
     "next_bars": "now.next_bars",
     "course_bars": "now.course_bars",
     "other_line": "now.line",
@@ -60,6 +61,7 @@ _CORNER = {
     "line": "corner.line",
     "shelf": "corner.shelf",
     "evening": "corner.evening",
+    "assignment": "corner.assignment",
     "next_bars": "corner.bars",
     "course_bars": "corner.bars",
     "other_line": "corner.line",
@@ -148,9 +150,11 @@ def _in_evening(request: TakeRequest) -> bool:
 
 
 def other_bars_route(request: TakeRequest, decision: Decision, then: PlannedNext | None) -> Route:
-    """On to other music: the next bars, another line, or the shelf."""
+    """On to other music: the next bars, another line, the assignment, or the shelf."""
     if request.planned:
         return ToPlanned(request, decision, then)
+    if request.assigned is not None and request.is_last:
+        return Back()
     if request.fresh and request.is_last:
         return ToFreshLine()
     return ToShelf() if request.is_last else ToPage(request.moved(1))
@@ -200,6 +204,8 @@ def _next(
             return _on_page(request, following)
         case ToSibling() | ToFreshLine() | ToProgramme() as other:
             return _OTHER_MUSIC[type(other)], {}
+        case Back():
+            return "assignment", {}
         case ToPlanned():
             return _in_plan(request, decision, then)
     return "shelf", {}

@@ -15,10 +15,11 @@ def result_route(
     done = finished.played if isinstance(finished, FinishedTake) and finished.timed else finished.read_count
     if not done:
         return None
-    return ToResult(request, finished, context.session.finish_take(finished, recorder))
+    decision = context.session.finish_take(finished, recorder, target_bpm=request.target_bpm)
+    return ToResult(request, finished, decision)
 
 
 def overruled_route(context: ScreenContext, request: TakeRequest, wish: Wish, tempo_bpm: int | None = None) -> ToPage:
     """The player wants it otherwise, perhaps at a tempo in the metre's own beat; the coach learns from it."""
-    decision = context.session.coach.overrule(request.passage, wish, tempo_bpm)
+    decision = context.session.coach.overrule(request.passage, wish, tempo_bpm, target_bpm=request.target_bpm)
     return ToPage(request.as_decided(decision), chosen=True)

@@ -5,6 +5,9 @@ import pytest
 
 from game.coach.stages import Stage
 from game.paths import shipped
+from game.player.tune_pages import TunePages
+from game.screens.choosing.shelf_opening import opened
+from game.screens.routes import ToPage, ToSibling, ToToday
 
 SHIPPED = shipped("content", "assignments", "first-week.toml")
 
@@ -21,7 +24,64 @@ def test_the_bars_that_were_set_are_opened_in_their_first_stage(assigned):
     assert "Ode to Joy" in assigned.screen.request.score.title
     assert assigned.screen.request.stage is Stage.PLACES
     assert assigned.screen.request.passage.bar_numbers == ("1", "4")
-    assert assigned.context.settings.target_bpm == 72
+
+
+def test_what_was_set_holds_for_its_takes_and_nothing_of_the_players_own_is_changed(table, tmp_path):
+    table.settle(position=7, choices={64: (2, 5)}, target_bpm=96)
+    own = table.context.settings
+    path = tmp_path / "week.toml"
+    path.write_text(
+        'title = "The week"\n[map]\nposition = 5\n'
+        '[[tune]]\ntitle = "Ode to Joy"\nbars = [1, 4]\nstages = ["time"]\ntempo = 72\n'
+    )
+    table.drop(path)
+    table.key(pygame.K_RETURN)
+    assert table.screen.neck_map.position == 5
+    assert table.screen.request.target_bpm == 72
+    # Cut off in the middle, here: nothing has to be put back.
+    assert table.context.settings == own
+    table.go(ToPage(table.screen.request.in_stage(Stage.PLACES), chosen=True))
+    for note in table.screen.take.expected:
+        table.play(note.sounding, note.home.place)
+    table.wait(1.5)
+    assert table.screen_name == "ResultScreen"
+    table.go(ToPage(table.screen.request.in_stage(Stage.TIME)))
+    assert table.screen.request.target_bpm == 72
+    assert table.context.settings == own
+    assert table.logged("SELECT count(*) FROM fact WHERE about IN ('setting', 'map')") == [(0,)]
+    assert {bpm for (bpm,) in table.logged("SELECT target_bpm FROM coach_event")} == {72}
+
+
+def test_leaving_it_the_players_own_map_and_target_are_back(table, tmp_path):
+    table.settle(position=7, target_bpm=96)
+    path = tmp_path / "week.toml"
+    text = 'title = "The week"\n[map]\nposition = 5\n[[tune]]\ntitle = "Ode to Joy"\nbars = [1, 4]\ntempo = 72\n'
+    path.write_text(text)
+    table.drop(path)
+    table.key(pygame.K_RETURN)
+    for note in table.screen.take.expected:
+        table.play(note.sounding, note.home.place)
+    table.wait(1.5)
+    entry, passage = table.context.session.last_opened, table.screen.request.passage
+    table.go(ToToday())
+    session = table.context.session
+    assert session.coach.record_of(passage).facts.target_bpm == 72
+    assert {record.facts.target_bpm for record in session.plan.known.coach_state.records.values()} == {96}
+    assert {one.target_bpm for one in session.plan.situation().passages if one.last_day} <= {96}
+    table.go(opened(table.context, entry, TunePages(), 0))
+    assert table.screen.neck_map.position == 7
+    assert session.coach.record_of(table.screen.request.passage).facts.target_bpm == 96
+
+
+def test_another_line_of_the_same_notes_is_still_under_what_was_set(assigned):
+    assigned.settle(position=7)
+    assigned.drop(SHIPPED)
+    assigned.key(pygame.K_DOWN)
+    assigned.key(pygame.K_RETURN)
+    request = assigned.screen.request
+    assigned.go(ToSibling(request))
+    assert assigned.screen.neck_map == request.neck_map
+    assert assigned.screen.request.assigned == request.assigned
 
 
 def test_fresh_lines_that_were_set_are_made(assigned):

@@ -4,11 +4,24 @@ import hashlib
 import json
 
 
-def test_its_map_holds_from_then_on(table, tmp_path):
+def test_its_map_holds_for_its_takes_and_not_for_the_player(table, tmp_path):
     path = tmp_path / "seventh.toml"
-    path.write_text('title = "Higher up"\n[map]\nposition = 7\n[[line]]\nlevel = 1\n')
+    path.write_text('title = "Higher up"\n[map]\nposition = 7\n[[line]]\nlevel = 1\nstages = ["sight"]\n')
+    table.settle(choices={64: (3, 9)})
     table.drop(path)
-    assert table.context.settings.position == 7
+    assert table.context.settings.position == 5
+    assert table.context.settings.choices == {64: (3, 9)}
+    table.pluck_free_string(1)
+    assert table.screen.neck_map.position == 7
+
+
+def test_what_is_set_for_another_guitar_is_told_and_read_on_the_players_own_map(table, tmp_path):
+    path = tmp_path / "seven.toml"
+    path.write_text('title = "Low"\n[map]\ntuning = "35 40 45 50 55 59 64"\n[[line]]\nlevel = 1\n')
+    table.drop(path)
+    assert "7 strings" in table.context.window.message
+    table.pluck_free_string(1)
+    assert table.screen.neck_map == table.context.settings.neck_map()
 
 
 def test_all_faults_are_told_at_once_and_the_shelf_stays(table, tmp_path):
