@@ -5,7 +5,6 @@ names is a name, never a path.
 """
 
 import re
-import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -19,12 +18,10 @@ from game.assignments.assignment import (
     AssignmentError,
 )
 from game.assignments.fields import Fields
-from game.errors import MapError
+from game.assignments.map_table import map_of
+from game.assignments.toml_table import table_in
 from game.lines.levels import LEVELS
 from game.message import Message, message
-from game.music.score import Reading
-from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
-from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, STANDARD, tuning_named
 from game.text.clean_text import cleaned, cleaned_name
 from game.text.no_file_words import kind_of_no_file
 
@@ -33,7 +30,6 @@ MAX_BYTES = 100_000
 MAX_ENTRIES = 50
 MOST_LINES_A_DAY = 20
 _TOP = ("title", "note", "due", "map", "tune", "line")
-_MAP = ("position", "tuning", "frets", "read")
 _TUNE = ("title", "file", "bars", "stages", "tempo")
 _LINE = ("level", "a_day", "stages", "tempo")
 _NO_NAME = re.compile(r'[/\\:*?"<>|]')
@@ -49,7 +45,9 @@ def read_assignment(path: Path) -> Assignment:
 
 
 def assignment_text(path: Path) -> str:
-    """What stands in the file of an assignment. Raises `AssignmentError` where it is too long or no text."""
+    """What stands in the file of an assignment, in UTF-8 or UTF-16. Raises `AssignmentError` where it is too long or
+    no text.
+    """
     try:
         kind = kind_of_no_file(path.stat().st_mode)
         if kind is not None:
@@ -62,7 +60,8 @@ def assignment_text(path: Path) -> str:
     if len(raw) > MAX_BYTES:
         raise AssignmentError("assignment.too_long", file=path.name, limit_kb=MAX_BYTES // 1000)
     try:
-        return raw.decode("utf-8-sig")
+        # Editors that call UTF-16 "Unicode" put its mark in front (RFC 2781).
+        return raw.decode("utf-16" if raw.startswith((b"\xff\xfe", b"\xfe\xff")) else "utf-8-sig")
     except UnicodeDecodeError as error:
         raise AssignmentError("assignment.no_utf8", file=path.name) from error
 
@@ -70,8 +69,8 @@ def assignment_text(path: Path) -> str:
 def assignment_from(text: str) -> Assignment:
     """The assignment in a text. Raises `AssignmentError` with every fault, each with its place."""
     try:
-        table = tomllib.loads(text)
-    except (ValueError, RecursionError) as error:
+        table = table_in(text)
+    except ValueError as error:
         raise AssignmentError("assignment.no_toml", fault=cleaned(str(error), 160)) from error
     return assignment_of(table)
 
@@ -84,7 +83,7 @@ def assignment_of(table: Mapping[str, Any]) -> Assignment:
         title=top.text("title"),
         note=top.text("note"),
         due=top.day("due"),
-        neck_map=_map(table["map"], faults) if "map" in table else None,
+        neck_map=map_of(table["map"], faults) if "map" in table else None,
         tunes=tuple(_tune(Fields(*entry, faults, known=_TUNE)) for entry in _entries(table, "tune", faults)),
         lines=tuple(_lines(Fields(*entry, faults, known=_LINE)) for entry in _entries(table, "line", faults)),
     )
@@ -107,33 +106,6 @@ def _entries(table: Mapping[str, Any], name: str, faults: list[Message]) -> list
         faults.append(message("assignment.too_many_tables", name=name, count=len(entries), limit=MAX_ENTRIES))
         return []
     return [(entry, message(f"assignment.at_{name}", number=number)) for number, entry in enumerate(entries, start=1)]
-
-
-def _map(table: object, faults: list[Message]) -> NeckMap | None:
-    if not isinstance(table, dict):
-        faults.append(message("assignment.no_map_table"))
-        return None
-    before = len(faults)
-    fields = Fields(table, message("assignment.at_map"), faults, known=_MAP)
-    position = fields.number("position", 1, MAX_FRETS)
-    frets = fields.number("frets", 4, MAX_FRETS)
-    read = fields.text("read", Reading.GUITAR.value)
-    if read not in {reading.value for reading in Reading}:
-        fields.fault("assignment.unknown_reading", readings=[reading.value for reading in Reading], given=read)
-    tuning = fields.text("tuning", STANDARD.name)
-    try:
-        chosen = tuning_named(tuning)
-        if len(faults) > before:
-            return None
-        return standard_map(
-            position=DEFAULT_POSITION if position is None else position,
-            tuning=chosen,
-            frets=DEFAULT_FRETS if frets is None else frets,
-            reading=Reading(read),
-        )
-    except MapError as error:
-        fields.add(error.message)
-        return None
 
 
 def _tune(fields: Fields) -> AssignedTune:

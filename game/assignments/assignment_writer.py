@@ -1,22 +1,21 @@
 """Writes an assignment as the file that `game.assignments.assignment_reader` reads."""
 
-import json
 from collections.abc import Sequence
 
 from game.assignments.assignment import AssignedLines, AssignedTune, Assignment
+from game.assignments.map_table import map_rows, quoted
 from game.coach.stages import Stage
-from game.neck.neck_map import NeckMap
 
 
 def assignment_text(assignment: Assignment) -> str:
-    """The assignment in TOML. What was left open is left out. Homes chosen by hand are not part of an assignment."""
-    rows = [f"title = {_quoted(assignment.title)}"]
+    """The assignment in TOML. What was left open is left out."""
+    rows = [f"title = {quoted(assignment.title)}"]
     if assignment.note:
-        rows.append(f"note = {_quoted(assignment.note)}")
+        rows.append(f"note = {quoted(assignment.note)}")
     if assignment.due:
         rows.append(f"due = {assignment.due.isoformat()}")
     if assignment.neck_map:
-        rows += ["", "[map]", *_map_rows(assignment.neck_map)]
+        rows += ["", *map_rows(assignment.neck_map)]
     for tune in assignment.tunes:
         rows += ["", "[[tune]]", *_tune_rows(tune)]
     for line in assignment.lines:
@@ -24,17 +23,8 @@ def assignment_text(assignment: Assignment) -> str:
     return "\n".join(rows) + "\n"
 
 
-def _map_rows(neck_map: NeckMap) -> list[str]:
-    return [
-        f"position = {neck_map.position}",
-        f"tuning = {_quoted(neck_map.tuning.name)}",
-        f"frets = {neck_map.frets}",
-        f"read = {_quoted(neck_map.reading.value)}",
-    ]
-
-
 def _tune_rows(tune: AssignedTune) -> list[str]:
-    named = f"title = {_quoted(tune.title)}" if tune.title else f"file = {_quoted(tune.file_name)}"
+    named = f"title = {quoted(tune.title)}" if tune.title else f"file = {quoted(tune.file_name)}"
     bars = [f"bars = [{tune.bars[0]}, {tune.bars[1]}]"] if tune.bars else []
     return [named, *bars, *_asked_rows(tune.stages, tune.target_bpm)]
 
@@ -44,10 +34,5 @@ def _line_rows(line: AssignedLines) -> list[str]:
 
 
 def _asked_rows(stages: Sequence[Stage], target_bpm: int | None) -> list[str]:
-    rows = [f"stages = [{', '.join(_quoted(stage.value) for stage in stages)}]"] if stages else []
+    rows = [f"stages = [{', '.join(quoted(stage.value) for stage in stages)}]"] if stages else []
     return [*rows, f"tempo = {target_bpm}"] if target_bpm else rows
-
-
-def _quoted(text: str) -> str:
-    """A TOML basic string: the escapes of JSON are among its own (TOML 1.0, String)."""
-    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")

@@ -1,7 +1,8 @@
 """The fields of a table out of a TOML file, one by one: a fault is noted with its place, and reading goes on."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date, datetime
+from difflib import get_close_matches
 from typing import Any
 
 from game.coach.stages import Stage
@@ -21,7 +22,7 @@ class Fields:
         known = tuple(known)
         for name in table:
             if name not in known:
-                self.fault("assignment.unknown_field", field=cleaned(name, _SHOWN), known=known)
+                self.add(unknown_field(name, known))
 
     def fault(self, key: str, **values: object) -> None:
         """Note what is wrong in this table: the sentence of the catalogue called `key`."""
@@ -54,6 +55,14 @@ class Fields:
             return None
         return value
 
+    def yes(self, name: str) -> bool:
+        """True or false, false where it is left out or neither."""
+        value = self._table.get(name, False)
+        if not isinstance(value, bool):
+            self.fault("map_file.no_yes", field=name, given=_shown(value))
+            return False
+        return value
+
     def day(self, name: str) -> date | None:
         """A date without a time of day."""
         value = self._table.get(name)
@@ -81,6 +90,14 @@ class Fields:
             self.fault("assignment.no_bars", field=name, given=_shown(value))
             return None
         return value[0], value[1]
+
+
+def unknown_field(name: str, known: Sequence[str]) -> Message:
+    """A word that no field has: with the one that is meant, where it is like one of those that are known."""
+    shown, meant = cleaned(name, _SHOWN), get_close_matches(name[:_SHOWN].casefold(), known, n=1)
+    if meant:
+        return message("assignment.misspelled_field", field=shown, meant=meant[0])
+    return message("assignment.unknown_field", field=shown, known=tuple(known))
 
 
 def _shown(value: object) -> str:
