@@ -38,7 +38,7 @@ class NeckDrawing:
     @property
     def last_fret(self) -> int:
         """The highest fret drawn."""
-        return min(self.neck_map.frets, max(_FEWEST_FRETS, self.neck_map.position + 7))
+        return min(self.neck_map.frets, max(_FEWEST_FRETS, self.neck_map.positions[-1] + 7))
 
     @property
     def strings(self) -> int:
@@ -82,17 +82,19 @@ class NeckDrawing:
                 return Place(min(string, self.strings), fret)
         return None
 
+    def under_hand(self, position: int) -> pygame.Rect:
+        """The pixels of the frets that lie under the fingers in a position."""
+        highest = min(self.last_fret, position + self.neck_map.hand.span - 1)
+        ends = self.fret_x(position - 1), self.fret_x(highest)
+        return pygame.Rect(min(ends), self.room.top, max(ends) - min(ends), self.room.height)
+
     def draw(self, surface: pygame.Surface, theme: Theme, *, numbered: bool = True) -> None:
         """Draw strings, frets, inlays and the position, without a word about where anything is; the position's number
         may be left to what stands beside.
         """
         top, bottom = self.string_y(1), self.string_y(self.strings)
-        under_hand = [
-            self.fret_x(self.neck_map.position - 1),
-            self.fret_x(min(self.last_fret, self.neck_map.position + 3)),
-        ]
-        band = pygame.Rect(min(under_hand), self.room.top, max(under_hand) - min(under_hand), self.room.height)
-        surface.fill(_between(theme.paper, theme.edge, 0.45), band)
+        for position in self.neck_map.positions:
+            surface.fill(_between(theme.paper, theme.edge, 0.45), self.under_hand(position))
         for fret in range(self.last_fret + 1):
             width = 4 if fret == 0 else 2
             pygame.draw.line(surface, theme.pencil, (self.fret_x(fret), top), (self.fret_x(fret), bottom), width)
@@ -104,7 +106,7 @@ class NeckDrawing:
         if self.capo:
             self._draw_capo(surface, theme)
         if numbered:
-            self._draw_numeral(surface, theme, band)
+            self._draw_numerals(surface, theme)
 
     def _draw_inlays(self, surface: pygame.Surface, theme: Theme) -> None:
         """Dots on the neck's edge."""
@@ -125,11 +127,12 @@ class NeckDrawing:
         words = rendered(say("neck.capo", fret=roman(self.capo)), Face.TEXT, max(13, self.room.height // 9), theme.ink)
         surface.blit(words, words.get_rect(midtop=(bar.centerx, bar.bottom + 1)))
 
-    def _draw_numeral(self, surface: pygame.Surface, theme: Theme, band: pygame.Rect) -> None:
-        """The position's Roman numeral above its first fret."""
-        numeral = rendered(roman(self.neck_map.position), Face.TEXT, max(13, self.room.height // 8), theme.faded)
-        x = self.centre_of(Place(1, self.neck_map.position))[0]
-        surface.blit(numeral, numeral.get_rect(midbottom=(x, band.top - 1)))
+    def _draw_numerals(self, surface: pygame.Surface, theme: Theme) -> None:
+        """The Roman numeral of each position above its first fret."""
+        for position in self.neck_map.positions:
+            numeral = rendered(roman(position), Face.TEXT, max(13, self.room.height // 8), theme.faded)
+            x = self.centre_of(Place(1, position))[0]
+            surface.blit(numeral, numeral.get_rect(midbottom=(x, self.room.top - 1)))
 
     def draw_finger(
         self, surface: pygame.Surface, place: Place, theme: Theme, seed: int = 1, colour: Colour | None = None

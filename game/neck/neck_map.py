@@ -97,6 +97,11 @@ class NeckMap:
         """The positions of its regions, the lower one first: one, or two that are joined."""
         return (self.position,) if self.second is None else tuple(sorted((self.position, self.second.position)))
 
+    @property
+    def highest_position(self) -> int:
+        """The highest position in which every finger of the hand has a fret."""
+        return _highest_position(self.frets, self.hand)
+
     def region_of(self, sounding: int) -> int:
         """The position to which a pitch belongs, whether or not it has a home there."""
         lower, higher = self.positions[0], self.positions[-1]
@@ -283,6 +288,10 @@ def _reach_from(fret: int, positions: Sequence[int], hand: FrettingHand) -> Reac
     return next((reach for reach in reaches if reach is not Reach.OUTLYING), Reach.OUTLYING)
 
 
+def _highest_position(frets: int, hand: FrettingHand) -> int:
+    return max(1, frets - hand.span + 1)
+
+
 def _faults(
     position: int,
     tuning: Tuning,
@@ -295,7 +304,7 @@ def _faults(
         return [message("map.frets_out_of_range", fewest=FEWEST_FRETS, most=MAX_FRETS, given=frets)]
     if hand.faults:
         return list(hand.faults)
-    highest = max(1, frets - hand.span + 1)
+    highest = _highest_position(frets, hand)
     faults = [
         message("map.position_off_neck", position=one, highest=highest)
         for one in (position, *((second.position,) if second else ()))

@@ -80,6 +80,16 @@ class PlayerMaps:
         there = [one for one in self.all if one.kept and ground_of(one.neck_map) == ground_of(neck_map)]
         return max(there, key=lambda one: used.index(one.id) if one.id in used else -1, default=None)
 
+    @property
+    def loses_current(self) -> bool:
+        """Whether the map in use would be gone with another one: it is kept nowhere, and no more maps are."""
+        facts = self._said
+        return map_in_use(facts, self._settings()).id not in facts.known and len(facts.known) >= MOST_MAPS
+
+    def settings_of(self, map_id: str) -> Settings:
+        """The settings with a kept map. Raises `MapError` where it is gone."""
+        return over_with(self._settings(), self._found(map_id).settings)
+
     def name_of(self, neck_map: NeckMap) -> str:
         """The name that a map would have by itself, with a number where another map has it."""
         return told_apart(name_by_itself(neck_map), {one.name.casefold() for one in self.all})
@@ -108,12 +118,9 @@ class PlayerMaps:
         """Go over to a map. The one before is kept if it was practised or changed. Raises `MapError` where the map is
         gone, and `OSError` where the settings cannot be written: they hold for this time.
         """
-        found = next((one for one in self._said.maps if one.id == map_id), None)
-        if found is None:
-            if self.current.id == map_id:
-                return
-            raise MapError("maps.gone")
-        self._going_to = found
+        if not self._is_kept(map_id) and self.current.id == map_id:
+            return
+        found = self._going_to = self._found(map_id)
         try:
             self._change(over_with(self._settings(), found.settings))
         finally:
@@ -148,7 +155,7 @@ class PlayerMaps:
         """
         settings = settings_with(self._settings(), neck_map)
         self._keep_by_itself(map_id)
-        before = self._kept(map_id)
+        before = self._found(map_id)
         in_use = self.current.id == map_id
         for word in words_between(before.settings, over_with(before.settings, settings)):
             self._say({"map": map_id, "word": word})
@@ -251,8 +258,11 @@ class PlayerMaps:
         map_id = id_of_position(neck_map)
         return uuid4().hex if map_id in self._said.known else map_id
 
-    def _kept(self, map_id: str) -> KeptMap:
-        return next(one for one in self._said.maps if one.id == map_id)
+    def _found(self, map_id: str) -> KeptMap:
+        found = next((one for one in self._said.maps if one.id == map_id), None)
+        if found is None:
+            raise MapError("maps.gone")
+        return found
 
     def _is_kept(self, map_id: str) -> bool:
         return any(one.id == map_id for one in self._said.maps)

@@ -16,6 +16,7 @@ from game.desk.kit.inked import draw_dot
 from game.desk.kit.note_fill import FilledNote, FilledPlace, empty_colour
 from game.desk.typography import Face
 from game.music.score import Reading
+from game.neck.hand import USUAL_HAND
 
 _TO_NECK: Final = 86.0
 """From the lowest line of the staff to the neck, in units."""
@@ -28,6 +29,7 @@ _HIGHEST_PRINT: Final = 14.0
 
 class InkSheet(msgspec.Struct, frozen=True, kw_only=True):
     """What is drawn of a map: its notes from the lowest on, and its places from the fret `first` to the fret `last`.
+    `second` is the position of a region that is joined to the first, `span` how many frets lie under the fingers.
     `in_ink`, `in_pencil` and `not_met` are counts of pitches, in words.
     """
 
@@ -43,6 +45,8 @@ class InkSheet(msgspec.Struct, frozen=True, kw_only=True):
     in_pencil: str
     not_met: str
     capo: int = 0
+    second: int | None = None
+    span: int = USUAL_HAND.span
 
 
 def draw_ink_sheet(
@@ -62,6 +66,8 @@ def draw_ink_sheet(
         strings=sheet.strings,
         left_handed=sheet.left_handed,
         capo=sheet.capo,
+        second=sheet.second,
+        span=sheet.span,
     )
     draw_ink_neck(canvas, neck, sheet.places)
     bottom = neck.top + neck.height

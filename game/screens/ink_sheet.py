@@ -33,6 +33,8 @@ def ink_sheet(context: ScreenContext, *, new_on: int | None = None, neck_map: Ne
         left_handed=settings.left_handed,
         capo=settings.capo_in_use,
         reading=neck_map.reading,
+        second=neck_map.second.position if neck_map.second else None,
+        span=neck_map.hand.span,
         **_counted(ink.counts),
     )
 

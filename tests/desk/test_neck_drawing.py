@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from game.desk.neck_drawing import NeckDrawing, inlays_from
 from game.desk.theme import PAPER
-from game.neck.neck_map import standard_map
+from game.neck.hand import FrettingHand
+from game.neck.neck_map import SecondRegion, standard_map
 from game.neck.tuning import TUNINGS, Place
 
 ROOM = pygame.Rect(50, 400, 1100, 150)
@@ -80,3 +81,18 @@ def test_a_capo_is_a_bar_over_all_strings_at_the_nut(left_handed):
     drawing.draw(surface, PAPER)
     x = round(drawing.fret_x(0)) + (-3 if left_handed else 3)
     assert all(surface.get_at((x, y))[:3] == PAPER.ink for y in range(ROOM.top + 8, ROOM.bottom - 8))
+
+
+@pytest.mark.parametrize("left_handed", [False, True])
+def test_what_lies_under_the_fingers_is_shaded_for_this_hand_and_in_both_regions(left_handed):
+    neck_map = standard_map(hand=FrettingHand(span=5), second=SecondRegion(position=12, seam=69))
+    drawing = NeckDrawing(room=ROOM, neck_map=neck_map, left_handed=left_handed)
+    surface = pygame.Surface((1200, 600))
+    surface.fill(PAPER.paper)
+    drawing.draw(surface, PAPER, numbered=False)
+
+    def shaded(fret):
+        x, y = drawing.beside(Place(3, fret))
+        return surface.get_at((x, y))[:3] != PAPER.paper
+
+    assert [fret for fret in range(1, drawing.last_fret + 1) if shaded(fret)] == [5, 6, 7, 8, 9, 12, 13, 14, 15, 16]

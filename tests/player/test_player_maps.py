@@ -11,6 +11,7 @@ from game.music.score import Reading
 from game.neck.hand import FrettingHand
 from game.neck.neck_map import SecondRegion, standard_map
 from game.neck.tuning import TUNINGS, Place
+from game.player import player_maps
 from game.player.map_facts import LONGEST_MAP_NAME
 from game.player.profiles import Profile
 from game.player.session import open_session
@@ -348,3 +349,21 @@ def test_a_disk_that_refuses_keeps_the_map_that_is_used_for_this_time(here, monk
     with pytest.raises(OSError, match="No space"):
         here.maps.use(nine.id)
     assert here.maps.current.id == nine.id
+
+
+def test_the_settings_of_a_kept_map_are_those_of_now_with_that_map(here):
+    nine = here.maps.keep("high up", standard_map(position=9))
+    here.settle(volume=0.3)
+    settings = here.maps.settings_of(nine.id)
+    assert (settings.position, settings.volume, here.settings.position) == (9, 0.3, 5)
+    with pytest.raises(MapError):
+        here.maps.settings_of("0" * 32)
+
+
+def test_the_map_in_use_is_lost_with_another_only_where_no_more_are_kept(here, monkeypatch):
+    here.move(B3, ON_FOUR)
+    assert not here.maps.loses_current
+    here.settle(position=9, choices={})
+    assert not here.maps.loses_current
+    monkeypatch.setattr(player_maps, "MOST_MAPS", 1)
+    assert here.maps.loses_current

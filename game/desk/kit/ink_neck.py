@@ -15,6 +15,7 @@ from game.desk.kit.note_fill import Fill, FilledPlace, empty_colour
 from game.desk.neck_drawing import inlays_from
 from game.desk.theme import NIGHT, Colour
 from game.desk.typography import Face
+from game.neck.hand import USUAL_HAND
 from game.neck.neck_map import roman
 from game.text.catalogue import say
 
@@ -22,16 +23,15 @@ _OPEN_SHARE: Final = 0.05
 _DOT_SHARE: Final = 0.93
 _WIDEST_DOT: Final = 40.0
 _LETTERS, _NUMERAL = 20.0, 26.0
-_FINGERS: Final = 4
 _CAPO: Final = 9.0
 _BESIDE_LETTERS: Final = 9.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InkNeck:
-    """A neck in its room, in units: from the fret `first`, 0 for the nut, to the fret `last`. The frets under the hand
-    in `position`, and in the `second` one of two that are joined, are shaded. With a `capo` its frets are counted from
-    there.
+    """A neck in its room, in units: from the fret `first`, 0 for the nut, to the fret `last`. The `span` frets under
+    the hand in `position`, and in the `second` one of two that are joined, are shaded. With a `capo` frets are counted
+    from there.
     """
 
     left: float
@@ -45,6 +45,7 @@ class InkNeck:
     left_handed: bool = False
     capo: int = 0
     second: int | None = None
+    span: int = USUAL_HAND.span
 
     @property
     def positions(self) -> tuple[int, ...]:
@@ -146,7 +147,7 @@ def _draw_board(canvas: Canvas, neck: InkNeck) -> None:
     )
     _fill(canvas, board, neck.fret_x(neck.first), neck.fret_x(neck.last), neck.top, neck.height)
     for position in neck.positions:
-        lowest, highest = max(neck.first, position - 1), min(neck.last, position + _FINGERS - 1)
+        lowest, highest = max(neck.first, position - 1), min(neck.last, position + neck.span - 1)
         _fill(canvas, under_hand, neck.fret_x(lowest), neck.fret_x(highest), neck.top, neck.height)
     for fret, is_double in inlays_from(neck.capo):
         if neck.first < fret <= neck.last:

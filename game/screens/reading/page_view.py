@@ -19,7 +19,6 @@ from game.music.passage import Passage
 from game.music.written import HeadId
 from game.neck.neck_map import NeckMap
 from game.neck.tuning import Place
-from game.player.settings import FRETS_ABOVE_POSITION
 from game.practice.pencilled import PlacedMark
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
@@ -286,9 +285,7 @@ class PageView:
         if neck is None:
             window.follow(music)
             return
-        position = self.neck_map.position
-        ends = [neck.centre_of(Place(1, fret))[0] for fret in (position, position + FRETS_ABOVE_POSITION)]
-        hand = pygame.Rect(min(ends), neck.room.top, max(ends) - min(ends), neck.room.height)
+        hand = neck.under_hand(self.neck_map.position)
         window.follow(
             Followed(music.core.union(hand.inflate(room := neck.room.height // neck.strings, room)), music.core)
         )

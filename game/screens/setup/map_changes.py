@@ -11,6 +11,7 @@ from game.music.names import NoteNames
 from game.neck.map_figures import MapFigures
 from game.neck.neck_map import NeckMap, roman
 from game.neck.tuning import Place
+from game.player.map_settings import is_changed_by_hand
 from game.player.settings import Settings, Stretches
 from game.screens.setup.map_shelf import MapShelf
 from game.screens.setup.map_words import named, place_told
@@ -21,12 +22,15 @@ Choices = dict[int, tuple[int, int]]
 
 @dataclass(frozen=True, slots=True)
 class MapChange:
-    """A change that waits for a yes. `caution` is what should be heeded with it, empty for nothing."""
+    """A change that waits for a yes. `caution` is what should be heeded with it, empty for nothing. `map_id` is
+    that of the kept map it leads to, empty for none.
+    """
 
     settings: Settings
     told: str
     yes: str
     caution: str = ""
+    map_id: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,9 +50,9 @@ class MapChanges:
         return MapChange(settings, f"{told} {say('map.notes_move', count=moved)}", yes)
 
     @property
-    def asks_first(self) -> bool:
-        """Whether another position gives up what was chosen by hand."""
-        return bool(self.settings.choices) or self.settings.second is not None
+    def chosen_by_hand(self) -> bool:
+        """Whether the map is more than its position."""
+        return is_changed_by_hand(self.settings)
 
     def to_position(self, position: int) -> MapChange:
         """Another position, with its own homes and by itself."""

@@ -84,5 +84,5 @@ def _joined(alone: NeckMap, counts: MelodyCounts, position: int) -> MapJoining:
 
 
 def _others(neck_map: NeckMap) -> tuple[int, ...]:
-    highest = max(1, neck_map.frets - neck_map.hand.span + 1)
+    highest = neck_map.highest_position
     return tuple(one for one in range(1, highest + 1) if one != neck_map.position)

@@ -21,6 +21,7 @@ from game.screens.setup.map_changes import MapChange, MapChanges
 from game.screens.setup.map_choice import LookedAt, look_at_pitch, look_at_place, next_other, next_pitch
 from game.screens.setup.map_sheet import MapSheet
 from game.screens.setup.map_shelf import MapShelf, ShelfFigures
+from game.screens.setup.map_uses import keep_change, to_position
 from game.screens.setup.map_view import MapView
 from game.screens.setup.printed_chart import ChartPrinting
 from game.screens.setup.shelf_counting import ShelfCounting
@@ -242,12 +243,14 @@ class MapScreen(BaseScreen):
         self.context.devices.sound.pluck(looked.sounding)
 
     def _go_to(self, position: int) -> None:
-        """Another position; what was chosen by hand belonged to the old one, so it is asked about first."""
+        """Another position: the map that is kept there, if there is one. It is only asked first where homes that were
+        chosen by hand would be lost.
+        """
         if position == self.context.settings.position:
             return
 
-        self._ask(lambda: self._changes.to_position(position))
-        if self.asked is not None and not self._changes.asks_first:
+        self._ask(lambda: to_position(self.context, self._changes, position))
+        if self.asked is not None and not (self._changes.chosen_by_hand and self.context.session.maps.loses_current):
             self._answer(pygame.K_RETURN)
 
     def _ask_to_move(self) -> None:
@@ -267,18 +270,24 @@ class MapScreen(BaseScreen):
         change = self.asked
         if key in _ENTER and change is not None:
             self.best = None
-            self._keep(change.settings)
+            self._keep(change)
         if key in (*_ENTER, pygame.K_ESCAPE, pygame.K_BACKSPACE):
             self.asked = None
 
-    def _keep(self, settings: Settings) -> None:
-        self.context.session.map_history.keep(self.context.settings, settings)
-        self._settle(settings)
+    def _keep(self, change: MapChange) -> None:
+        before = self.context.settings
+        keep_change(self.context, change)
+        self.context.session.map_history.keep(before, self.context.settings)
+        self._settled(before)
 
     def _settle(self, settings: Settings) -> None:
-        """Take a map over. What was looked at is looked at in it."""
-        self._settled_before = self.context.settings
+        before = self.context.settings
         self.context.change_settings(settings)
+        self._settled(before)
+
+    def _settled(self, before: Settings) -> None:
+        """The map is another than `before`. What was looked at is looked at in it."""
+        self._settled_before = before
         if self.looked is not None:
             self.looked = look_at_pitch(self.looked.sounding)
 

@@ -69,6 +69,7 @@ class MapSheet:
             left_handed=self.left_handed,
             capo=self.capo,
             second=second.position if second else None,
+            span=self.neck_map.hand.span,
         )
 
     @property
@@ -134,7 +135,7 @@ class MapSheet:
     @property
     def positions(self) -> range:
         """The positions whose numerals are in sight."""
-        count = self.neck_map.frets - 3
+        count = self.neck_map.highest_position
         first = first_in_sight(chosen=self.neck_map.position - 1, shown=_NUMERALS, count=count)
         return range(first + 1, min(count, first + _NUMERALS) + 1)
 

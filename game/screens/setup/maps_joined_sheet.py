@@ -86,6 +86,8 @@ class JoinedSheet:
             strings=len(neck_map.tuning.open_strings),
             left_handed=self.left_handed,
             capo=self.capo,
+            second=neck_map.positions[1],
+            span=neck_map.hand.span,
         )
         moved = {one.sounding for one in self.joining.changes}
         narrow = abs(neck.fret_x(neck.last) - neck.fret_x(neck.last - 1)) < neck.dot
@@ -99,9 +101,6 @@ class JoinedSheet:
             for home in neck_map.homes
         ]
         draw_ink_neck(canvas, neck, places)
-        higher = neck_map.positions[1]
-        at = (neck.middle_of(1, higher)[0], neck.top - 9)
-        canvas.write(roman(higher), at, Style(Face.TEXT, 26, canvas.theme.faded), Align.CENTRE)
 
     def _told(self) -> Iterator[str]:
         for one in self.joining.joined.reasons:

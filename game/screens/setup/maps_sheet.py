@@ -156,6 +156,8 @@ class MapsSheet:
             position=neck_map.position,
             strings=len(neck_map.tuning.open_strings),
             left_handed=self.left_handed,
+            second=neck_map.second.position if neck_map.second else None,
+            span=neck_map.hand.span,
         )
         places = [FilledPlace(one.place.string, one.place.fret, FILLS[one.ink]) for one in column.ink.pitches]
         draw_ink_neck(canvas, neck, places, numbered=False)

@@ -105,3 +105,17 @@ def test_a_capo_is_a_bar_at_the_edge_from_which_frets_are_counted(canvas, left_h
     x = neck.fret_x(0) + (-4.5 if left_handed else 4.5)
     for y in (170, 200, 290):
         assert canvas.surface.get_at(canvas.point((x, y)))[:3] == canvas.theme.ink
+
+
+@pytest.mark.parametrize(("span", "shaded"), [(3, [5, 6, 7]), (4, [5, 6, 7, 8]), (5, [5, 6, 7, 8, 9])])
+def test_the_frets_under_the_fingers_of_this_hand_are_shaded_in_both_regions(canvas, span, shaded):
+    neck = InkNeck(left=200, top=150, width=760, height=162, first=3, last=18, position=5, second=12, span=span)
+    draw_ink_neck(canvas, neck, ())
+
+    def ground(fret):
+        x, y = neck.middle_of(3, fret)
+        return canvas.surface.get_at(canvas.point((x, y + 162 / 12)))[:3]
+
+    bare = ground(4)
+    assert [fret for fret in range(4, 12) if ground(fret) != bare] == shaded
+    assert [fret for fret in range(12, 19) if ground(fret) != bare] == [fret + 7 for fret in shaded]

@@ -29,4 +29,4 @@ def test_a_place_becomes_the_home_of_its_pitch_and_the_others_stay(changes):
 
 def test_where_nothing_was_chosen_there_is_nothing_to_give_up_and_no_question(changes):
     assert changes.plain() is None
-    assert not changes.asks_first
+    assert not changes.chosen_by_hand

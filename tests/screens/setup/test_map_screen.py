@@ -7,7 +7,10 @@ import pygame
 import pytest
 
 from game.audio.sound import Sound
+from game.neck.hand import UNSTRETCHED
+from game.neck.neck_map import standard_map
 from game.neck.tuning import STANDARD, Place
+from game.player import player_maps
 from game.player.settings import Settings, Stretches
 from game.player.settings_file import load
 from game.screens.routes import ToMap, ToToday
@@ -194,8 +197,7 @@ def test_a_row_of_the_positions_is_clicked_and_what_is_played_meanwhile_changes_
 def test_a_second_region_goes_when_the_position_is_left_and_comes_back(table):
     table.settle(second=(9, 66))
     table.key(pygame.K_RIGHT)
-    assert "The region of position IX goes" in table.screen.asked.told
-    table.key(pygame.K_RETURN)
+    assert "is kept with what you chose" in table.context.window.message
     assert (table.context.settings.position, table.context.settings.second) == (6, None)
     table.key(pygame.K_BACKSPACE)
     assert (table.context.settings.position, table.context.settings.second) == (5, (9, 66))
@@ -298,15 +300,45 @@ def test_a_position_is_gone_to_by_its_numeral_and_backspace_comes_back(table):
     assert table.context.settings.position == 5
 
 
-def test_homes_chosen_by_hand_are_asked_about_before_the_position_they_belong_to_is_left(table):
+def test_a_map_with_homes_chosen_by_hand_is_left_without_asking_for_it_is_kept_and_gone_to_again(table):
+    table.settle(choices={B: (4, 9)})
+    table.key(pygame.K_RIGHT)
+    assert (table.screen.asked, table.context.settings.position, table.context.settings.choices) == (None, 6, {})
+    assert "Position V is kept" in table.context.window.message
+    table.key(pygame.K_LEFT)
+    assert (table.context.settings.position, table.context.settings.choices) == (5, {B: (4, 9)})
+    assert "Position V is in use" in table.context.window.message
+    for position, choices in ((6, {}), (5, {B: (4, 9)})):
+        table.key(pygame.K_BACKSPACE)
+        assert (table.context.settings.position, table.context.settings.choices) == (position, choices)
+    table.key(pygame.K_y)
+    assert table.context.settings.position == 6
+    assert table.context.session.maps.all[0].name == "Position V"
+
+
+def test_a_position_with_a_kept_map_is_that_map_with_its_hand_and_its_homes(table):
+    maps = table.context.session.maps
+    nine = maps.keep("high up", standard_map(position=9, hand=UNSTRETCHED, choices={73: Place(2, 14)}))
+    screen = table.screen
+    table.settle(choices={B: (4, 9)})
+    sheet = screen.map_sheet(screen.foot)
+    table.click((sheet.numeral_x(9), sheet.numerals_y - 8))
+    assert screen.asked is None
+    assert maps.current.id == nine.id
+    assert table.context.settings.stretches is Stretches.NONE
+    table.key(pygame.K_BACKSPACE)
+    assert (table.context.settings.position, table.context.settings.choices) == (5, {B: (4, 9)})
+    assert table.context.settings.stretches is Stretches.BOTH
+
+
+def test_homes_chosen_by_hand_are_asked_about_where_no_more_maps_are_kept(table, monkeypatch):
+    monkeypatch.setattr(player_maps, "MOST_MAPS", 0)
     table.settle(choices={B: (4, 9)})
     table.key(pygame.K_RIGHT)
     assert table.context.settings.position == 5
     assert "The home chosen by hand belongs to position V" in table.screen.asked.told
     table.key(pygame.K_RETURN)
     assert (table.context.settings.position, table.context.settings.choices) == (6, {})
-    table.key(pygame.K_BACKSPACE)
-    assert (table.context.settings.position, table.context.settings.choices) == (5, {B: (4, 9)})
 
 
 def test_delete_puts_all_homes_back_once_that_was_asked(table):

@@ -12,6 +12,7 @@ from game.desk.sheet import Sheet
 from game.desk.theme import NIGHT
 from game.music.names import NoteNames
 from game.music.score import Reading
+from game.neck.hand import FrettingHand
 from game.neck.neck_map import standard_map
 from game.neck.tuning import TUNINGS, Place, tuning_named
 from game.screens.setup.map_choice import LookedAt
@@ -98,3 +99,11 @@ def test_in_a_window_on_its_side_the_neck_is_no_higher_than_can_be_read():
     sheet = sheet_of(standard_map(), size=(1280, 2276), foot=2180.0)
     assert sheet.neck.height <= 330
     assert sheet.numerals_y < 760
+
+
+@pytest.mark.parametrize(("span", "highest"), [(3, 20), (4, 19), (5, 18)])
+def test_the_last_position_is_the_one_in_which_every_finger_of_the_hand_has_a_fret(span, highest):
+    neck_map = standard_map(position=17, frets=22, hand=FrettingHand(span=span))
+    sheet = sheet_of(neck_map)
+    assert sheet.positions[-1] == highest
+    assert sheet.neck.span == span
