@@ -12,9 +12,14 @@ Found = TypeVar("Found")
 
 def wait_until(look: Callable[[], Found], what: str) -> Found:
     """What `look` finds, once it finds something; `what` says in the failure what never came."""
-    deadline = time.monotonic() + AT_MOST_S
-    while not (found := look()):
-        if time.monotonic() > deadline:
-            raise AssertionError(f"{what} never came within {AT_MOST_S:g} s: {found!r}")
+    if not (found := found_within(AT_MOST_S, look)):
+        raise AssertionError(f"{what} never came within {AT_MOST_S:g} s: {found!r}")
+    return found
+
+
+def found_within(seconds: float, look: Callable[[], Found]) -> Found:
+    """What `look` finds, once it finds something; what it finds after so long where that is nothing."""
+    deadline = time.monotonic() + seconds
+    while not (found := look()) and time.monotonic() < deadline:
         time.sleep(_LOOK_EVERY_S)
     return found
