@@ -126,6 +126,11 @@ class BaseScreen:
         return self._picture.moving
 
     @property
+    def part(self) -> str:
+        """Which of its pictures is in sight, where a screen has several that leave different room for a message."""
+        return ""
+
+    @property
     def in_line(self) -> bool:
         """Whether a line is being read now. Of plucks of the free string that were only heard one is none there, and
         several are the command to stop: one of them may have been missed.

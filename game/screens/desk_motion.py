@@ -89,9 +89,9 @@ class DeskMotion:
         return True
 
     def _slip_room(self, screen: BaseScreen, picture: pygame.Surface) -> SlipRoom:
-        """Where the message lies: found once for each, on this screen and in this size of the window."""
+        """Where the message lies: found once for each, on this part of this screen and in this size of the window."""
         context = self._context
-        message = (context.window.message, id(screen), context.sheet)
+        message = (context.window.message, id(screen), screen.part, context.sheet)
         if message != self._slip_of:
             self._slip_of = message
             paper_top = READING_TOP if screen.tab is None else TABBED_TOP

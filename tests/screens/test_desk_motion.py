@@ -116,6 +116,19 @@ def test_a_slip_slides_in_once_and_what_is_written_on_it_may_change_meanwhile(ta
     assert not table.app.picture.motion.moving(table.screen)
 
 
+def test_a_slip_goes_where_there_is_room_on_what_the_screen_shows_now(table):
+    """The positions side by side leave other room than the map."""
+    table.go(ToMap())
+    table.context.say("20 tunes are on the shelf.")
+    table.wait(SLIP_S, frame_s=SLIP_S)
+    rooms = [table.app.picture.motion._room]
+    for key in (pygame.K_1, pygame.K_ESCAPE):
+        table.key(key)
+        table.picture()
+        rooms.append(table.app.picture.motion._room)
+    assert rooms[0] == rooms[2] != rooms[1]
+
+
 def test_on_a_still_desk_the_first_picture_is_the_last(table):
     table.settle(still_desk=True)
     enter(table)

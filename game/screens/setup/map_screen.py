@@ -62,9 +62,8 @@ class MapScreen(BaseScreen):
         return ShelfCounting(offered(shelf(), self.context.session.opened_tunes), self._map)
 
     @property
-    def moving(self) -> bool:
-        """While tunes are counted, or a chart is drawn."""
-        return self._counting.counting or self._printing.busy
+    def part(self) -> str:
+        return "best" if self.best is not None and self.asked is None else "map"
 
     @property
     def counted(self) -> MapShelf | None:

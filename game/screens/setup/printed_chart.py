@@ -24,11 +24,6 @@ class ChartPrinting:
     def __init__(self) -> None:
         self._printing: AnsweredBeside[Path] | None = None
 
-    @property
-    def busy(self) -> bool:
-        """While one is drawn, and until it was told where it lies."""
-        return self._printing is not None
-
     def begin(self, neck_map: NeckMap, settings: Settings) -> bool:
         """Begin with the chart of a map, as these settings show it; whether none is being drawn already."""
         if self._printing is not None:

@@ -24,11 +24,6 @@ class ShelfCounting:
             self._counting = AnsweredBeside(lambda: MapShelf(entries, neck_map))
 
     @property
-    def counting(self) -> bool:
-        """Whether nobody has been given what was counted beside the picture."""
-        return self._counting is not None
-
-    @property
     def counted(self) -> MapShelf | None:
         """The tunes of the shelf; None while they are being counted."""
         if self._counting is not None and not self._counting.there:

@@ -209,6 +209,7 @@ def test_a_second_region_goes_when_the_position_is_left_and_comes_back(table):
 def test_the_chart_is_drawn_beside_the_picture_and_it_is_said_where_it_lies(table, monkeypatch, tmp_path):
     monkeypatch.setattr(Path, "home", lambda: tmp_path)
     table.key(pygame.K_4)
+    assert not table.screen.moving, "sixty pictures a second would keep the drawing waiting"
     table.screen._printing.wait()
     table.wait(0.1)
     assert "homefret-V.pdf" in table.context.window.message
@@ -227,7 +228,6 @@ def test_tunes_counted_by_an_older_program_are_counted_beside_the_picture(table,
     assert table.screen._shelf
     table.picture()
     assert table.screen.counted.counts.pairs
-    assert not table.screen.moving
 
 
 def test_by_microphone_the_card_says_that_a_place_is_clicked_or_chosen(table):
