@@ -15,6 +15,7 @@ _LETTERING = {
     TextKind.ENDING: (Face.TEXT, 1.3),
     TextKind.BAR_NUMBER: (Face.ITALIC, 1.15),
     TextKind.SECTION: (Face.TITLE, 1.4),
+    TextKind.POSITION: (Face.TEXT, 1.5),
 }
 _SMALLEST_PX = 8
 # Pixels to a staff space at which texts are measured: type is fitted to whole pixels, and a small size may run wider

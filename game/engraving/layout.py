@@ -1,11 +1,11 @@
 """Bars laid out by verovio: on one endless line to be scrolled, or on lines of a page that stands still."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import accumulate, pairwise
 
-from game.engraving.above_staff import fill_above
+from game.engraving.above_staff import NO_NUMERALS, fill_above
 from game.engraving.chord_room import with_room_for_chords
 from game.engraving.engraver import EngravedFace, endless_svg, page_svg
 from game.engraving.last_line import filled
@@ -30,14 +30,16 @@ def lay_out_line(
     *,
     final_barline: bool = True,
     measure: TextMeasure = estimated,
+    numerals: Mapping[HeadId, str] = NO_NUMERALS,
 ) -> Engraving:
-    """The bars on one endless line, with or without a final bar line; `measure` tells the room of texts.
+    """The bars on one endless line, with or without a final bar line; `measure` tells the room of texts, `numerals` are
+    positions of the hand by the noteheads at which they begin.
 
     Raises `ValueError` when there are no bars.
     """
     roomy = with_room_for_chords(bars, measure)
     reader = _read_line(roomy, reading, face, final_barline=final_barline)
-    fill_above(reader, bars, measure)
+    fill_above(reader, bars, measure, numerals)
     system = reader.systems[0]
     return Engraving(
         systems=(system,),
@@ -54,9 +56,10 @@ def lay_out_page(
     *,
     final_barline: bool = True,
     measure: TextMeasure = estimated,
+    numerals: Mapping[HeadId, str] = NO_NUMERALS,
 ) -> Engraving:
     """The bars on lines `width_spaces` staff spaces wide, about four bars on each, fewer where they are
-    dense; `final_barline` draws the final bar line, `measure` tells the room of texts.
+    dense; `final_barline` draws the final bar line, `measure` and `numerals` as in `lay_out_line`.
 
     Raises `ValueError` when there are no bars.
     """
@@ -67,7 +70,7 @@ def lay_out_page(
     notation = musicxml(page, reading, system_starts=starts, final_barline=final_barline)
     svg = page_svg(notation, face, width_spaces, least_spread=0.0 if starts else _LONE_LINE_SPREAD)
     reader = SvgReader(svg, face.value, len(bars), reading.clef)
-    fill_above(reader, bars, measure)
+    fill_above(reader, bars, measure, numerals)
     return Engraving(systems=tuple(reader.systems))
 
 

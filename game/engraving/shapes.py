@@ -60,6 +60,7 @@ class TextKind(Enum):
     ENDING = auto()
     BAR_NUMBER = auto()
     SECTION = auto()
+    POSITION = auto()
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ _LETTER_WIDTH: Final = {
     TextKind.ENDING: 0.85,
     TextKind.BAR_NUMBER: 0.7,
     TextKind.SECTION: 0.95,
+    TextKind.POSITION: 0.95,
 }
 _RISE: Final = 1.3
 _DROP: Final = 0.45

@@ -1,7 +1,7 @@
 """Music on paper, as PDF: for an evening without a screen; engraved as on the desk, with the fonts in the file."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from enum import Enum
 from typing import Final
 
@@ -13,6 +13,7 @@ from game.engraving.engraver import UNITS_PER_SPACE
 from game.engraving.layout import lay_out_page
 from game.engraving.shapes import STAFF_HEIGHT_SPACES, Box, System, Text, TextKind, bounding_box, boxes_of
 from game.music.score import Bar, Reading
+from game.music.written import HeadId
 from game.paths import shipped
 from game.text.catalogue import say
 
@@ -33,6 +34,7 @@ _LETTERING = {
     TextKind.ENDING: ("text", 1.3),
     TextKind.BAR_NUMBER: ("italic", 1.15),
     TextKind.SECTION: ("title", 1.4),
+    TextKind.POSITION: ("text", 1.5),
 }
 """Face and height in staff spaces, as on the desk."""
 
@@ -46,12 +48,15 @@ class Paper(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PrintedPiece:
-    """Some bars to be printed: their title, a line of `facts` below it, and how they are read."""
+    """Some bars to be printed: their title, a line of `facts` below it, how they are read, and the `numerals` of the
+    positions in which the hand is, by notehead.
+    """
 
     title: str
     facts: str
     bars: Sequence[Bar]
     reading: Reading
+    numerals: Mapping[HeadId, str] = field(default_factory=dict)
 
 
 def printed_pages(pieces: Sequence[PrintedPiece], paper: Paper = Paper.A4) -> bytes:
@@ -78,7 +83,7 @@ class _Pages(FPDF):
     def draw_piece(self, piece: PrintedPiece) -> None:
         """Its title with the first line, then the other lines, on as many pages as they need."""
         width = (self.w - 2 * _MARGIN_MM) / SPACE_MM
-        systems = lay_out_page(piece.bars, piece.reading, width).systems
+        systems = lay_out_page(piece.bars, piece.reading, width, numerals=piece.numerals).systems
         self._want(22 + _height_mm(systems[0]))
         self._write_heading(piece)
         for system in systems:

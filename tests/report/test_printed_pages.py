@@ -1,11 +1,13 @@
 """Music on paper: every line whole on a page, titles and chord symbols as text, in fonts that are in the file."""
 
 import io
+from dataclasses import replace
 
 import pytest
 from pypdf import PdfReader
 
 from game.music.passage import whole_tune
+from game.music.written import HeadId
 from game.report.printed_pages import Paper, PrintedPiece, printed_pages
 from game.tunes.library.library import open_entry, shipped_entries
 from tests.made import score
@@ -40,6 +42,14 @@ def test_pages_have_the_size_of_the_paper(paper, size_mm):
     assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(
         tuple(side * POINTS_A_MM for side in size_mm), abs=0.1
     )
+
+
+def test_the_positions_of_the_hand_stand_above_their_notes_as_text():
+    piece = replace(piece_of(score("A4 q, F3 q, A4 h")), numerals={HeadId(0, 0): "V", HeadId(0, 1): "III"})
+    ((*_, page),) = (texts(read([piece])),)
+    heights = dict(page)
+    assert heights["V"] == pytest.approx(heights["III"], abs=0.5)
+    assert heights["bars 1-8, places"] > heights["V"]
 
 
 def test_title_facts_and_chord_symbols_are_text_that_can_be_searched():

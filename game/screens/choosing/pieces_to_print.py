@@ -9,6 +9,7 @@ from game.assignments.assignment import AssignedLines, AssignedTune
 from game.assignments.assignment_reader import read_assignment
 from game.lines.titles import title_told
 from game.music.score import Score
+from game.practice.page_positions import numerals_on
 from game.practice.take_request import TakeRequest, request_for
 from game.report.printed_pages import PrintedPiece
 from game.screens.choosing.assigned_request import assigned_request
@@ -55,4 +56,10 @@ def _piece(request: TakeRequest) -> PrintedPiece:
     passage = request.passage
     bars = request.score.bars if request.stage.once_through else passage.bars
     facts = say("print.facts", bars=bars_in_words(passage), asked=stage_in_words(request))
-    return PrintedPiece(title=tell(title_told(passage.score.title)), facts=facts, bars=bars, reading=passage.reading)
+    return PrintedPiece(
+        title=tell(title_told(passage.score.title)),
+        facts=facts,
+        bars=bars,
+        reading=passage.reading,
+        numerals=numerals_on(request),
+    )

@@ -1,6 +1,6 @@
 """A page with its pencil marks, as it is looked at after a take: whole where it fits, else line by line."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import partial
 
 import pygame
@@ -9,9 +9,11 @@ from game.desk.kit.canvas import Canvas
 from game.desk.mark_drawing import PencilLayer
 from game.desk.mark_lanes import LaneType
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
+from game.engraving.above_staff import NO_NUMERALS
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
 from game.music.passage import Passage
+from game.music.written import HeadId
 from game.practice.pencilled import PlacedMark
 from game.screens.context import ScreenContext
 from game.screens.reading.music_view import ENGRAVED_FACES, Colours
@@ -24,7 +26,8 @@ _SMALLEST_SHARE = 0.6
 
 class MarkedPage:
     """A passage with `marks` in an area. Below each line there is as much room as its marks take, and below them the
-    stroke of a `run`, if there is one. Of what is `read` all print is of that ink.
+    stroke of a `run`, if there is one. Of what is `read` all print is of that ink. `numerals` are the positions of the
+    hand, by notehead.
     """
 
     def __init__(
@@ -36,9 +39,10 @@ class MarkedPage:
         run: RunUnderline | None = None,
         *,
         read: bool = False,
+        numerals: Mapping[HeadId, str] = NO_NUMERALS,
     ) -> None:
         self._context, self._passage, self._marks, self._run = context, passage, marks, run
-        self._read = read
+        self._read, self._numerals = read, numerals
         self._first = 0
         self.fit(area)
 
@@ -102,7 +106,13 @@ class MarkedPage:
         passage, settings, theme = self._passage, self._context.settings, self._context.theme
         width, face = self._area.width / space_px, ENGRAVED_FACES[settings.music_face]
         engraving = lay_out_page(
-            passage.bars, passage.reading, width, face, final_barline=passage.ends_tune, measure=measured_on_staff
+            passage.bars,
+            passage.reading,
+            width,
+            face,
+            final_barline=passage.ends_tune,
+            measure=measured_on_staff,
+            numerals=self._numerals,
         )
         ink = theme.read if self._read else theme.ink
         make = partial(StillPage, engraving, space_px, theme.paper, ink, rendered_on_staff)

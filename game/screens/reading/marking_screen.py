@@ -13,6 +13,7 @@ from game.desk.kit.by_pencil import draw_pencil, pencil_words
 from game.desk.kit.canvas import Canvas, Style, blend
 from game.desk.typography import Face, wrapped
 from game.lines.titles import title_told
+from game.practice.page_positions import numerals_of
 from game.practice.pencilled import PlacedMark, SaidWrongMark
 from game.practice.self_marked_take import RhythmTerms, marked_afterwards
 from game.practice.take_request import TakeRequest
@@ -53,7 +54,8 @@ class MarkingScreen(BaseScreen):
         self._has_chords = has_chords(request.passage)
         self._at = 0
         self._right = {note.n: True for note in self._notes}
-        self._music = StillMusic(context, request.passage, self._area)
+        numerals = numerals_of(request.passage, request.neck_map, request.stage)
+        self._music = StillMusic(context, request.passage, self._area, numerals=numerals)
         self._look()
 
     @cached_property

@@ -3,6 +3,7 @@
 import msgspec
 import pygame
 
+from game.practice.page_positions import numerals_on
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
 from game.screens.reading.music_view import MusicView
@@ -15,12 +16,13 @@ def music_view_for(
     context: ScreenContext, request: TakeRequest, area: pygame.Rect, *, ahead_quarters: float = 0.0
 ) -> MusicView:
     """The music of a request whose rhythm counts. Where it moves, `ahead_quarters` of it or more are in sight ahead."""
+    numerals = numerals_on(request)
     if not stands_still(context, request):
-        return ScrollingMusic(context, request.passage, area, ahead_quarters=ahead_quarters)
+        return ScrollingMusic(context, request.passage, area, ahead_quarters=ahead_quarters, numerals=numerals)
     if request.stage.once_through:
-        return NotatedMusic(context, request.score, area)
+        return NotatedMusic(context, request.score, area, numerals=numerals)
     slip = context.settings.slip and request.tempo_bpm is not None
-    return StillMusic(context, request.passage, area, slip=slip)
+    return StillMusic(context, request.passage, area, slip=slip, numerals=numerals)
 
 
 def stands_still(context: ScreenContext, request: TakeRequest) -> bool:

@@ -13,6 +13,7 @@ from game.desk.kit.canvas import Canvas
 from game.desk.kit.turned_up import TURN_UP_S, draw_turned_up
 from game.desk.mark_lanes import NoteBox
 from game.desk.theme import Colour
+from game.engraving.above_staff import NO_NUMERALS
 from game.music.order import order_of_play
 from game.music.order_choices import with_brackets_read
 from game.music.passage import whole_tune
@@ -26,7 +27,7 @@ from game.screens.reading.still_music import BARS_AHEAD, EYES_AHEAD_QUARTERS, St
 
 class NotatedMusic(StillMusic):
     """The still page of a score with its signs. Heads and times are those of the music written out, as everywhere.
-    Nothing is pencilled on it before the end, so its lines stand closer.
+    Nothing is pencilled on it before the end, so its lines stand closer. The `numerals` are by noteheads of the page.
     """
 
     _marked = False
@@ -34,13 +35,16 @@ class NotatedMusic(StillMusic):
     # In the wide margin there is room for a count that is seen from the corner of the eye.
     _count_size = 1.55
 
-    def __init__(self, context: ScreenContext, score: Score, area: pygame.Rect) -> None:
+    def __init__(
+        self, context: ScreenContext, score: Score, area: pygame.Rect, *, numerals: Mapping[HeadId, str] = NO_NUMERALS
+    ) -> None:
         self.covered = True
         self.turned_up_s: float | None = None
         self._played = -1
         self._order = order_of_play(score.bars)
         self._played_until = tuple(accumulate(float(score.bars[index].length) for index in self._order))
-        super().__init__(context, whole_tune(replace(score, bars=with_brackets_read(score.bars))), area)
+        page = whole_tune(replace(score, bars=with_brackets_read(score.bars)))
+        super().__init__(context, page, area, numerals=numerals)
 
     def _on_page(self, head: HeadId) -> HeadId:
         return HeadId(self._order[head.bar], head.event)

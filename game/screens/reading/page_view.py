@@ -19,6 +19,7 @@ from game.music.passage import Passage
 from game.music.written import HeadId
 from game.neck.neck_map import NeckMap
 from game.neck.tuning import Place
+from game.practice.page_positions import numerals_on
 from game.practice.pencilled import PlacedMark
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
@@ -377,7 +378,8 @@ def page_view_for(
         climb=climb,
         clocked=request.stage.rhythm_counts or request.tempo_bpm is not None,
         letters=context.listens and not context.devices.instruments.present,
-        music_for=music_for or (lambda area: ScrollingMusic(context, request.passage, area)),
+        music_for=music_for
+        or (lambda area: ScrollingMusic(context, request.passage, area, numerals=numerals_on(request))),
         stands_still=partial(stands_still, context, request) if music_for else lambda: False,
         at_sight=bool(music_for) and request.stage.once_through,
         neck_shown=neck_shown,

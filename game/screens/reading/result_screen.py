@@ -17,6 +17,7 @@ from game.instrument.decoding.played import NoteStarted
 from game.lines.titles import title_told
 from game.music.written import HeadId
 from game.practice.finished_take import owed_soundings
+from game.practice.page_positions import numerals_of
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.planned_route import then_in_plan
 from game.screens.context import ScreenContext
@@ -82,7 +83,9 @@ class ResultScreen(BaseScreen):
         self._below_climb = KeptPicture(context)
         if self.decision.earned or self.decision.just_read:
             context.devices.sound.touch()
-        self.page = MarkedPage(context, self.finished.passage, self._marks, area, run)
+        passage = self.finished.passage
+        numerals = numerals_of(passage, self.request.neck_map, self.request.stage)
+        self.page = MarkedPage(context, passage, self._marks, area, run, numerals=numerals)
 
     def _sheet_on(self, surface: pygame.Surface | None) -> ResultSheet:
         """The sheet as it lies in the window now."""

@@ -1,6 +1,6 @@
 """One endless line that moves under a still reading mark."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
 
 import pygame
@@ -11,6 +11,7 @@ from game.desk.mark_drawing import PencilLayer
 from game.desk.mark_lanes import LaneType, LineInSight, NoteBox, PencilLane
 from game.desk.part_in_view import Followed
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
+from game.engraving.above_staff import NO_NUMERALS
 from game.engraving.layout import lay_out_line
 from game.engraving.staff import Staff, StaffView
 from game.music.passage import Passage
@@ -40,15 +41,23 @@ _BEFORE_MARK, _LEAST_AFTER_MARK = 5.0, 12.0
 
 class ScrollingMusic:
     """One endless line. In untimed stages it waits and glides on with the player, in time it goes with the clock, and
-    at least `ahead_quarters` of music, in quarter notes, are in sight ahead of the reading mark.
+    at least `ahead_quarters` of music, in quarter notes, are in sight ahead of the reading mark. `numerals` are the
+    positions of the hand, by notehead.
     """
 
     covered = False
 
     def __init__(
-        self, context: ScreenContext, passage: Passage, area: pygame.Rect, *, ahead_quarters: float = 0.0
+        self,
+        context: ScreenContext,
+        passage: Passage,
+        area: pygame.Rect,
+        *,
+        ahead_quarters: float = 0.0,
+        numerals: Mapping[HeadId, str] = NO_NUMERALS,
     ) -> None:
         self._context, self._passage, self._area = context, passage, area
+        self._numerals = numerals
         self._animation = ScrollAnimation()
         self._head: HeadId | None = None
         self._position: float | None = None
@@ -60,7 +69,12 @@ class ScrollingMusic:
         # By the staff space: it is asked for in every frame.
         self._widest_ahead: dict[int, float] = {}
         self._engraving = lay_out_line(
-            passage.bars, passage.reading, face, final_barline=passage.ends_tune, measure=measured_on_staff
+            passage.bars,
+            passage.reading,
+            face,
+            final_barline=passage.ends_tune,
+            measure=measured_on_staff,
+            numerals=self._numerals,
         )
         self.fit(self._area)
 

@@ -12,6 +12,7 @@ from game.desk.theme import Colour
 from game.instrument.decoding.played import NoteRevised, NoteStarted
 from game.music.written import HeadId
 from game.player.kept_signature import PlayerSignature
+from game.practice.page_positions import numerals_of
 from game.practice_log.rows.passage_key import passage_key
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
@@ -64,7 +65,11 @@ class SigningScreen(BaseScreen):
         """The page in print, and as it is read."""
         run = run_underline(self.route.finished) if self.route.finished else None
         area = self._sheet_on(None).page_area
-        printed, read = (MarkedPage(self.context, self.passage, (), area, run, read=read) for read in (False, True))
+        numerals = numerals_of(self.passage, self.request.neck_map)
+        printed, read = (
+            MarkedPage(self.context, self.passage, (), area, run, read=read, numerals=numerals)
+            for read in (False, True)
+        )
         return printed, read
 
     def _sheet_on(self, surface: pygame.Surface | None) -> SigningSheet:

@@ -1,6 +1,6 @@
 """Lines that stand still: no cursor moves over them."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import pygame
 
@@ -11,6 +11,7 @@ from game.desk.kit.cover import draw_cover
 from game.desk.mark_lanes import LaneType, LineInSight, NoteBox
 from game.desk.part_in_view import Followed
 from game.desk.staff_text import measured_on_staff, rendered_on_staff
+from game.engraving.above_staff import NO_NUMERALS
 from game.engraving.layout import lay_out_page
 from game.engraving.still_page import StillPage
 from game.music.passage import Passage
@@ -40,7 +41,7 @@ class StillMusic:
     at the last bar but one in sight.
 
     No cursor moves; a pencil tick at the bar line says that a bar has been left. With `slip` a slip of paper covers the
-    bar being played, so that the eyes must go ahead.
+    bar being played, so that the eyes must go ahead. `numerals` are the positions of the hand, by notehead.
     """
 
     covered = False
@@ -48,8 +49,17 @@ class StillMusic:
     _least_lines = _LEAST_LINES
     _count_size = 1.0
 
-    def __init__(self, context: ScreenContext, passage: Passage, area: pygame.Rect, *, slip: bool = False) -> None:
+    def __init__(
+        self,
+        context: ScreenContext,
+        passage: Passage,
+        area: pygame.Rect,
+        *,
+        slip: bool = False,
+        numerals: Mapping[HeadId, str] = NO_NUMERALS,
+    ) -> None:
         self._context, self._passage, self._area = context, passage, area
+        self._numerals = numerals
         self.slip = slip
         self._bar = -1
         self._eyes = 0, 0.0
@@ -97,6 +107,7 @@ class StillMusic:
             ENGRAVED_FACES[settings.music_face],
             final_barline=passage.ends_tune,
             measure=measured_on_staff,
+            numerals=self._numerals,
         )
         self._page = self._drawn_at(space_px)
         prints = [print_of(self._page, line) for line in range(len(self._page.lines))]
