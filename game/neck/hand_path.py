@@ -72,12 +72,14 @@ def _least(
     if not places:
         return HandPath(steps=(), cost=0.0)
     columns = list(_columns(places, hand))
-    sums = [_cost_alone(one, costs, taken_from) for one in columns[0]]
+    # A note that comes again may be taken in the same ways: each is looked at once.
+    alone = {id(column): [_cost_alone(one, costs, taken_from) for one in column] for column in columns}
+    sums = alone[id(columns[0])]
     came_from: list[list[int]] = []
     for before, column in pairwise(columns):
         ranked = sorted(range(len(before)), key=sums.__getitem__)
         found, origins = [], []
-        for one in column:
+        for one, cost_alone in zip(column, alone[id(column)], strict=True):
             least, origin = float("inf"), ranked[0]
             for index in ranked:
                 # No step costs less than nothing: what is dearer already leads to nothing better.
@@ -86,7 +88,7 @@ def _least(
                 cost = sums[index] + step_cost(before[index], one, costs)
                 if cost < least:
                     least, origin = cost, index
-            found.append(least + _cost_alone(one, costs, taken_from))
+            found.append(least + cost_alone)
             origins.append(origin)
         sums = found
         came_from.append(origins)

@@ -17,6 +17,7 @@ from game.music.score import Score
 from game.neck.neck_map import roman
 from game.practice.take_request import request_for
 from game.screens.base_screen import BaseScreen
+from game.screens.choosing.hand_in_words import hand_told
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.routes import Back, Route, ToPage
@@ -49,6 +50,7 @@ class ImportSummaryScreen(BaseScreen):
         self._read = at_reading(self.score, neck_map.reading, neck_map.places)
         self.without = notes_off_map(self._read, neck_map)
         self.ways: tuple[FittingOption, ...] = ways_to_fit(self._read, neck_map)
+        self._hand = hand_told(self._read, neck_map)
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
@@ -125,6 +127,8 @@ class ImportSummaryScreen(BaseScreen):
         said += [as_sentence(tell(warning)) for warning in score.warnings[:_MOST_WARNINGS]]
         if len(score.warnings) > _MOST_WARNINGS:
             said.append(say("import_summary.more", count=len(score.warnings) - _MOST_WARNINGS))
+        if self._hand is not None:
+            said.append(as_sentence(tell(self._hand)))
         on_map = "import_summary.on_map" if not self.without else "import_summary.off_map"
         said.append(say(on_map, count=self.without, of=entry.notes))
         return tuple(said)

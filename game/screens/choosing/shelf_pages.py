@@ -1,15 +1,25 @@
-"""The small pages of the tunes in sight, looked up as they come in sight: a shelf may hold a thousand tunes."""
+"""The small pages of the tunes in sight, looked up as they come in sight, and where the hand goes in the chosen one: a
+shelf may hold a thousand tunes.
+"""
 
 from collections.abc import Iterable
 
 from game.coach.marks import Mark
 from game.desk.kit.small_page import PageMark
+from game.errors import HomefretError
+from game.message import Message
+from game.music.at_reading import at_reading
+from game.neck.neck_map import NeckMap
 from game.player.tune_pages import Records, TunePages, pages_of_tune
+from game.screens.choosing.hand_in_words import hand_told
 from game.screens.context import ScreenContext
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.library import ShelfEntry, open_entry
 
 _A_FRAME_S = 0.03
 """So long it may take at once: long tunes come with the next pictures."""
+
+# The line at the foot has room for few.
+_SHIFTS_TOLD = 2, 1
 
 _ORDER = ((Mark.SIGNED_OFF, PageMark.SIGNED_OFF), (Mark.IN_TIME, PageMark.IN_TIME), (Mark.FOUND, PageMark.FOUND))
 
@@ -20,6 +30,8 @@ class ShelfPages:
     def __init__(self, context: ScreenContext) -> None:
         self._context = context
         self._known: dict[ShelfEntry, TunePages] = {}
+        self._hands: dict[ShelfEntry, tuple[Message, ...]] = {}
+        self._hands_on: NeckMap | None = None
 
     def look_up(self, entries: Iterable[ShelfEntry]) -> bool:
         """Look up the pages of these tunes as far as there is time; returns whether all are known now."""
@@ -43,6 +55,17 @@ class ShelfPages:
             self._known[entry] = pages_of_tune(entry, self._context.settings.neck_map())
         return self._known[entry]
 
+    def hand_in(self, entry: ShelfEntry) -> tuple[Message, ...]:
+        """Where the hand goes in a tune on the map of now, said at length and in short; nothing where it stays, and
+        of a tune that cannot be opened.
+        """
+        neck_map = self._context.settings.neck_map()
+        if neck_map != self._hands_on:
+            self._hands, self._hands_on = {}, neck_map
+        if entry not in self._hands:
+            self._hands[entry] = _hand_in(entry, neck_map)
+        return self._hands[entry]
+
     @property
     def records(self) -> Records:
         """What was practised, by passage."""
@@ -52,3 +75,17 @@ class ShelfPages:
 def page_mark(earned: frozenset[Mark]) -> PageMark:
     """How a small page is filled for the marks that its bars have earned."""
     return next((shown for mark, shown in _ORDER if mark in earned), PageMark.NONE)
+
+
+def _hand_in(entry: ShelfEntry, neck_map: NeckMap) -> tuple[Message, ...]:
+    """A tune whose notes lie in one position is not opened for it."""
+    within = {home.sounding for home in neck_map.homes if not home.outlying}
+    pitches = (sounding for sounding, _ in entry.sounding(neck_map.reading, neck_map.places))
+    if neck_map.second is None and within.issuperset(pitches):
+        return ()
+    try:
+        score = at_reading(open_entry(entry), neck_map.reading, neck_map.places)
+    except HomefretError:
+        return ()
+    told = (hand_told(score, neck_map, most) for most in _SHIFTS_TOLD)
+    return tuple(one for one in told if one is not None)

@@ -6,6 +6,7 @@ stand here.
 
 import pygame
 
+from game.message import Message
 from game.player.seat import several_players
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.shelf_choice import ShelfChoice
@@ -223,12 +224,22 @@ class ShelfScreen(BaseScreen):
         self._drawn = True
         neck_map = self.context.settings.neck_map()
         rows = tuple(self._choice.row(number, one, neck_map) for number, one in enumerate(shown))
+        chosen = self.list.entry
+        hand = self._pages.hand_in(chosen) if chosen is not None and self._looked_up else ()
         imports = self.context.window.imports
-        other = self.list.words, self.list.order, self._typing, self._files.refused, imports.busy, imports.to_choose
-        self._kept.show(surface, (rows, self.list.on_shelf, *other), lambda onto: self._draw(onto, rows))
+        other = (
+            hand,
+            self.list.words,
+            self.list.order,
+            self._typing,
+            self._files.refused,
+            imports.busy,
+            imports.to_choose,
+        )
+        self._kept.show(surface, (rows, self.list.on_shelf, *other), lambda onto: self._draw(onto, rows, hand))
         return True
 
-    def _draw(self, surface: pygame.Surface, rows: tuple[ShelfRow, ...]) -> None:
+    def _draw(self, surface: pygame.Surface, rows: tuple[ShelfRow, ...], hand: tuple[Message, ...]) -> None:
         layout, canvas = self._layout, lay_sheet(self.context, surface, self.tab)
         name = self.context.session.name or say("players.first") if self._several_players else ""
         draw_heading(canvas, layout, self.list, name, typing=self._typing)
@@ -236,7 +247,7 @@ class ShelfScreen(BaseScreen):
             draw_row(canvas, layout, row)
             if row.chosen:
                 self.context.window.follow(followed_of(canvas, layout, row))
-        draw_words(self.context, canvas, layout, self.list)
+        draw_words(self.context, canvas, layout, self.list, hand)
         self._draw_foot(surface)
 
     def _draw_foot(self, surface: pygame.Surface) -> None:

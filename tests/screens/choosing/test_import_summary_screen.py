@@ -39,6 +39,20 @@ def test_it_says_how_many_notes_have_no_home(account):
     assert "3 of 4 notes have no home" in account.screen.sentences[-1]
 
 
+def test_before_it_is_opened_it_says_where_the_hand_goes(table):
+    tune = score("A4 q, C5 q, F3 q, A4 q", "C5 q, E5 q, A4 h")
+    table.go(ToImportSummary(entry_of(tune, name="low", file_name="low.musicxml"), tune))
+    *_, hand, on_map = table.screen.sentences
+    assert hand == "The hand: V, bar 1 to I, back to V."
+    assert "1 of 7 notes" in on_map
+
+
+def test_of_a_tune_on_the_map_it_says_nothing_of_the_hand(table):
+    tune = score("A4 q, C5 q, E5 h")
+    table.go(ToImportSummary(entry_of(tune, name="home", file_name="home.musicxml"), tune))
+    assert not any("hand" in said for said in table.screen.sentences)
+
+
 def test_an_octave_higher_is_kept_beside_it_on_the_shelf(account):
     take(account, Remedy.OCTAVE)
     assert account.screen.without == 0

@@ -5,10 +5,15 @@ from dataclasses import replace
 import pytest
 
 from game.desk.kit.canvas import Canvas
+from game.neck.neck_map import standard_map
+from game.screens.choosing.hand_in_words import hand_told
 from game.screens.choosing.shelf_drawing import draw_heading, draw_words
 from game.screens.choosing.shelf_layout import ShelfLayout
 from game.screens.choosing.shelf_list import ShelfList
+from game.text.catalogue import tell
+from tests.made import score
 from tests.screens.table import Table
+from tests.speaking import speaking
 
 LONG = "The Long Way Home by Way of Everything that Ever Had a Name, as Played at Harvest and after it"
 
@@ -47,6 +52,31 @@ def test_of_a_title_that_was_cut_in_its_row_all_is_told_below(noted):
     ((said, used),) = canvas.written
     assert said.startswith(LONG[:60])
     assert used.right <= canvas.sheet.px(layout.right) + 1
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_where_the_hand_goes_is_said_whole_however_little_room_there_is(noted, language):
+    """Before the tune is opened: the rest of the line gives way to it, and then the second shift."""
+    context, canvas, layout, shelf_list = noted
+    entry = replace(shelf_list.entries[0], shipped=False)
+    tune = score(*["A4 q, F3 q, A4 q, C5 q", "A4 q, C5 q, D6 q, E6 q"] * 60)
+    for title in (entry.title, LONG):
+        shelf_list.on_shelf = shelf_list.entries = (replace(entry, title=title),)
+        with speaking(language):
+            hand = tuple(hand_told(tune, context.settings.neck_map(), most) for most in (2, 1))
+            canvas.written.clear()
+            draw_words(context, canvas, layout, shelf_list, hand)
+            ((said, used),) = canvas.written
+            assert any(tell(one) in said for one in hand)
+        assert used.right <= canvas.sheet.px(layout.right) + 1
+
+
+def test_beside_where_the_hand_goes_stands_what_else_there_is_to_say(noted):
+    context, canvas, layout, shelf_list = noted
+    draw_words(context, canvas, layout, shelf_list, (hand_told(score("A4 q, F3 q, A4 h"), standard_map()),))
+    ((said, _),) = canvas.written
+    assert "notes" in said
+    assert "The hand: V, bar 1 to I, back to V" in said
 
 
 def test_where_nothing_was_found_it_says_so(noted):
