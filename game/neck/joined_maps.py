@@ -108,10 +108,17 @@ def _reasons(
     told = [message("map.seam.where", note=seam, lower=roman(lower), higher=roman(higher))]
     if counts.notes:
         alone = figures_of(before, counts, costs)
-        told.append(message(over, count=crossing, notes=counts.notes))
-        told.append(message("map.seam.movement", before=alone.movement, after=best.movement))
+        told.append(message(over, count=crossing, notes=counts.notes) if crossing else message(f"{over}_none"))
+        told.append(_movement_told(alone.movement, best.movement))
     if new:
         told.append(message("map.seam.new", count=new))
     if len(changes) > new:
         told.append(message("map.seam.moved", count=len(changes) - new))
     return tuple(told)
+
+
+def _movement_told(before: float, after: float) -> Message:
+    """What a note costs now; that it costs as much, where no figure that is told would differ."""
+    if round(before, 2) == round(after, 2):
+        return message("map.seam.movement_same")
+    return message("map.seam.movement", before=before, after=after)

@@ -20,17 +20,22 @@ class NamedMap:
     kept: bool = True
 
 
-def name_by_itself(neck_map: NeckMap) -> str:
-    """What a map is called while the player gave it no name: "Position V"."""
+def name_by_itself(neck_map: NeckMap, among: Iterable[NeckMap] = ()) -> str:
+    """What a map is called while the player gave it no name: "Position V". Strings and clef are told where they are not
+    the usual ones; `among` several maps, where they are not the same for all of these.
+    """
     lower, higher = neck_map.positions[0], neck_map.positions[-1]
     if lower == higher:
         name = say("maps.of_position", position=roman(lower))
     else:
         name = say("maps.of_positions", lower=roman(lower), higher=roman(higher))
-    if neck_map.tuning.open_strings != STANDARD.open_strings:
+    others = tuple(among)
+    strings = neck_map.tuning.open_strings
+    if strings != STANDARD.open_strings and {one.tuning.open_strings for one in others} != {strings}:
         name = say("maps.name_with", name=name, what=neck_map.tuning.told)
-    if neck_map.reading is not Reading.GUITAR:
-        name = say("maps.name_with", name=name, what=say(f"maps.reading.{neck_map.reading.value}"))
+    reading = neck_map.reading
+    if reading is not Reading.GUITAR and {one.reading for one in others} != {reading}:
+        name = say("maps.name_with", name=name, what=say(f"maps.reading.{reading.value}"))
     return name
 
 

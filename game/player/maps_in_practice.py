@@ -106,10 +106,11 @@ class MapsInPractice:
             text = map_key(one)
             return map_fluency(mastery, one, told=any(is_same_to_read(text, other) for other in told))
 
-        name, others = name_by_itself(neck_map), dict[str, MapInPlan]()
-        for kept in facts.maps.maps:
-            kept_map = kept.settings.neck_map()
-            text, called = map_key(kept_map), kept.name or name_by_itself(kept_map)
+        kept_maps = [(kept.name, kept.settings.neck_map()) for kept in facts.maps.maps]
+        every = [neck_map, *(one for _, one in kept_maps)]
+        name, others = name_by_itself(neck_map, every), dict[str, MapInPlan]()
+        for given, kept_map in kept_maps:
+            text, called = map_key(kept_map), given or name_by_itself(kept_map, every)
             if text == own:
                 name = called
             elif not is_same_to_read(own, text) and not any(is_same_to_read(text, other) for other in others):

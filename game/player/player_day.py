@@ -15,7 +15,7 @@ from game.coach.plan.last_time import last_time_told
 from game.coach.plan.next_map import fluent_told
 from game.coach.plan.plan_progress import PlanProgress
 from game.coach.plan.plan_steps import PassageStanding, PlanStep, Situation, StepKind
-from game.coach.plan.row_words import RowFacts, row_quiet, row_title
+from game.coach.plan.row_words import RowFacts, row_quiet, row_quiet_shorter, row_title
 from game.coach.plan.sitting_aim import SittingAim, SittingSoFar, aim_of_sitting, aim_said, answer_said, is_reached
 from game.coach.records import CoachState
 from game.coach.stages import Pulse
@@ -204,6 +204,7 @@ class PlayerDay:
             kind=step.kind,
             title=row_title(step, facts),
             quiet=row_quiet(step, facts, situation.names),
+            shorter=row_quiet_shorter(step),
             minutes=minutes,
             state=state,
             left_s=self._plan.left_s if state is DayRowState.NOW else None,

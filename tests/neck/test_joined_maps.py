@@ -88,3 +88,12 @@ def test_at_a_seam_of_ones_own_the_same_is_told_of_it():
     assert other.figures.movement >= best.figures.movement
     with pytest.raises(MapError):
         joined_at(standard_map(), 30, 64, tunes(3))
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_where_nothing_crosses_and_the_hand_moves_as_before_it_says_so_without_figures(language):
+    counts = melody_counts([[60, 62, 64, 65, 67]])
+    catalogue = catalogue_in(language)
+    for found in (best_seam(standard_map(), 9, counts), joined_at(standard_map(), 9, 80, counts)):
+        said = [catalogue.tell(one) for one in found.reasons]
+        assert not any(sign.isdigit() for sign in said[1] + said[2])

@@ -29,3 +29,11 @@ def test_maps_of_one_name_are_told_apart_by_a_number_whatever_letters_are_large(
 def test_the_map_in_use_comes_last_where_it_is_not_kept():
     kept, in_use = KeptMap("a", "high up", Settings(position=9)), KeptMap("b", "", Settings())
     assert [(one.name, one.kept) for one in named_maps([kept], in_use)] == [("high up", True), ("Position V", False)]
+
+
+def test_among_maps_of_one_instrument_neither_strings_nor_clef_are_told_and_what_differs_is():
+    bass = [standard_map(position=position, tuning=TUNINGS["bass"], reading=Reading.BASS) for position in (5, 9)]
+    assert [name_by_itself(one, bass) for one in bass] == ["Position V", "Position IX"]
+    assert name_by_itself(bass[0]) == name_by_itself(bass[0], [*bass, standard_map()])
+    both = [standard_map(), standard_map(reading=Reading.CONCERT)]
+    assert [("," in name_by_itself(one, both)) for one in both] == [False, True]

@@ -20,8 +20,9 @@ class DayRowState(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DayRow:
-    """A row: what it is called, one quiet sentence, and its minutes: those spent where it is over, else those there are
-    for it. `at` is the index of its step. `left_s` are the seconds left of a step that was begun and is not over.
+    """A row: what it is called, one quiet sentence, also in `shorter` ones, and its minutes: those spent where it is
+    over, else those there are for it. `at` is the index of its step. `left_s` are the seconds left of a step that was
+    begun and is not over.
     """
 
     at: int
@@ -31,6 +32,7 @@ class DayRow:
     minutes: int
     state: DayRowState
     left_s: float | None = None
+    shorter: tuple[Message, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

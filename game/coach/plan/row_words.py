@@ -75,7 +75,22 @@ def row_quiet(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
     quiet = _quiet(step, facts, names)
     if not step.maps:
         return quiet
-    return message("day.quiet.on_map", map=tuple(verbatim(one.name) for one in step.maps), quiet=quiet)
+    return message("day.quiet.on_map", map=_called(step), quiet=quiet)
+
+
+def row_quiet_shorter(step: PlanStep) -> tuple[Message, ...]:
+    """The same in fewer words, the longest first, for where there is no room: the maps of the step alone, then how many
+    there are. None where it has no maps of its own.
+    """
+    if not step.maps:
+        return ()
+    if len(step.maps) == 1:
+        return _called(step)
+    return (message("day.quiet.in_turn", map=_called(step)), message("day.quiet.several", count=len(step.maps)))
+
+
+def _called(step: PlanStep) -> tuple[Message, ...]:
+    return tuple(verbatim(one.name) for one in step.maps)
 
 
 def _quiet(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:

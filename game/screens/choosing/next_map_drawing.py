@@ -23,6 +23,7 @@ _HEADING, _BELOW = 92.0, 132.0
 _FIRST, _STEP, _TITLE_LEFT, _ROWS_RIGHT = 204.0, 44.0, 116.0, 594.0
 _REASONS_BELOW, _BETWEEN_REASONS, _INK_LEFT = 34.0, 4.0, 650.0
 _NECK_HEIGHT: Final = 132.0
+_SAID, _LONG_SAID = 24.0, 22.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +48,7 @@ def draw_next_maps(
     canvas = Canvas(surface, context.sheet, context.theme)
     theme, right = canvas.theme, SheetPlaces(canvas.sheet).right
     canvas.write(say("next_map.title"), (LEFT, _HEADING), Style(Face.TITLE, 44, theme.ink))
-    words, style = fitted(canvas, said, Style(Face.ITALIC, 24, theme.faded), right - LEFT)
-    canvas.write(words, (LEFT, _BELOW), style)
+    _draw_said(canvas, said, right - LEFT)
     for number, row in enumerate(rows):
         _draw_row(canvas, row, _FIRST + number * _STEP)
     baseline = _FIRST + len(rows) * _STEP + _REASONS_BELOW
@@ -59,6 +59,15 @@ def draw_next_maps(
     words, style = fitted(canvas, heading, Style(Face.TITLE, 27, theme.ink), right - _INK_LEFT)
     canvas.write(words, (_INK_LEFT, _FIRST), style)
     draw_ink_sheet(canvas, ink, StaffRoom(_INK_LEFT, right, _FIRST + 56, 11), neck_height=_NECK_HEIGHT)
+
+
+def _draw_said(canvas: Canvas, said: str, width: float) -> None:
+    """In one line where it has room without being small, else in two."""
+    one, two = (Style(Face.ITALIC, size, canvas.theme.faded) for size in (_SAID, _LONG_SAID))
+    if canvas.width_of(said, one) <= width:
+        canvas.write(said, (LEFT, _BELOW), one)
+    else:
+        draw_text_lines(canvas, said, (LEFT, _BELOW - 4), two, width)
 
 
 def row_at(sheet: Sheet, at: tuple[int, int], count: int) -> int | None:

@@ -203,8 +203,16 @@ class TodayDrawing:
         room = left_of_minutes - canvas.px(ROW_LEFT + 16)
         self._write_title(row, baseline, style, room)
         if place.height >= _LEAST_STEP:
-            below = shortened(row.below, Face.ITALIC, canvas.px(21), canvas.px(ROWS_RIGHT - ROW_LEFT))
-            canvas.write(below, (ROW_LEFT, baseline + 26), Style(Face.ITALIC, 21, theme.faded))
+            below, style = self._below(row, Style(Face.ITALIC, 21, theme.faded))
+            canvas.write(below, (ROW_LEFT, baseline + 26), style)
+
+    def _below(self, row: TodayRow, style: Style) -> tuple[str, Style]:
+        """The first of the lines for a row that has room, a little smaller if need be; else the last one, cut."""
+        for text in (row.below, *row.shorter):
+            found, smaller = fitted(self.canvas, text, style, ROWS_RIGHT - ROW_LEFT)
+            if found == text:
+                break
+        return found, smaller
 
     def _write_title(self, row: TodayRow, baseline: float, style: Style, room: int) -> None:
         """The title of a row with its bars, in so many pixels: set smaller where it is long; then the title is cut,

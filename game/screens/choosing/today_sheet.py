@@ -17,8 +17,9 @@ class RowState(Enum):
 
 
 class TodayRow(msgspec.Struct, frozen=True, kw_only=True):
-    """A step of the plan: its title, which may be cut, and the bars, which may not, a line below, its minutes, and what
-    the corner says while it is chosen. `advice` stands at the foot then.
+    """A step of the plan: its title, which may be cut, and the bars, which may not, a line below, `shorter` ones for
+    where that has no room, the longest first, its minutes, and what the corner says while it is chosen. `advice` stands
+    at the foot then.
     """
 
     title: str
@@ -28,6 +29,7 @@ class TodayRow(msgspec.Struct, frozen=True, kw_only=True):
     corner: str
     advice: str = ""
     state: RowState = RowState.AHEAD
+    shorter: tuple[str, ...] = ()
 
 
 class TodaySheet(msgspec.Struct, frozen=True, kw_only=True):

@@ -76,6 +76,7 @@ def _row(row: DayRow) -> TodayRow:
         title=title,
         bars=bars,
         below=tell(row.quiet),
+        shorter=tuple(map(tell, row.shorter)),
         minutes=say("today.minutes_left", minutes=left) if begun else say("today.step_minutes", minutes=minutes),
         corner=say(goes_on if begun else begins),
         advice=say("care.hands") if rests else "",

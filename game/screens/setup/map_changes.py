@@ -47,7 +47,8 @@ class MapChanges:
     def _change(self, told: str, yes: str, **changes: object) -> MapChange:
         settings = replace(self.settings, **changes)
         moved = self.shelf.moved(self._map, settings.neck_map())
-        return MapChange(settings, f"{told} {say('map.notes_move', count=moved)}", yes)
+        moves = say("map.notes_move", count=moved) if moved else say("map.no_note_moves")
+        return MapChange(settings, f"{told} {moves}", yes)
 
     @property
     def chosen_by_hand(self) -> bool:

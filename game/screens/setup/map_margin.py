@@ -6,7 +6,6 @@ from typing import Final
 import pygame
 
 from game.desk.kit.boxed_key import HIT_HEIGHT, draw_key, draw_words
-from game.desk.kit.by_pencil import draw_ring
 from game.desk.kit.canvas import Align, Canvas, Style
 from game.desk.kit.fitted_line import fitted
 from game.desk.kit.lines_of_text import draw_text_lines
@@ -19,12 +18,11 @@ from game.screens.setup.map_changes import MapChange
 from game.screens.setup.map_choice import LookedAt
 from game.screens.setup.map_sheet import RIGHT_MARGIN, WORDS_LEFT, MapSheet
 from game.screens.setup.map_shelf import MapShelf, MoveCost, ShelfFigures
-from game.screens.setup.map_words import cost_told, ink_told, named, note_and_line, place_told, reach_told, short_cost
+from game.screens.setup.map_words import cost_told, ink_told, named, note_and_line, place_told, reach_told, row_told
 from game.text.catalogue import say
 
 _TOP: Final = 342.0
 _ROW, _TABLE_ROW, _TOOL_ROW = 27.0, 26.0, 34.0
-_RING: Final = 24.0
 _TO_FIGURE: Final = 10.0
 
 
@@ -131,7 +129,8 @@ class MapMargin:
             y = self._lines(say("map.no_home"), y, self._quiet)
         else:
             y = self._lines(note_and_line(pitch(found.shown.written), names, neck_map.reading.clef), _TOP, heading)
-            y = self._lines(ink_told(found, names), y - 4, self._quiet)
+            # Beside what another place would cost there is no room for it.
+            y = y - 4 if looked.other else self._lines(ink_told(found, names), y - 4, self._quiet)
             home = f"{place_told('home', found.place)} {reach_told(found.place, neck_map)}"
             y = self._lines(home, y, Style(Face.TEXT, 21, theme.ink))
         self._draw_others(looked, y + 4)
@@ -160,17 +159,13 @@ class MapMargin:
         return self._lines(cost_told(cost, self.sheet.neck_map), y, Style(Face.TEXT, 21, accent)) + 2
 
     def _draw_other(self, cost: MoveCost, y: float) -> None:
-        """The number of its string in a ring, its fret, and in a few words what it costs."""
-        canvas, accent = self.canvas, self.canvas.theme.accent
-        style = Style(Face.TEXT, 20, accent)
-        place = cost.place
-        canvas.write(str(place.string), (WORDS_LEFT + _RING / 2, y), style, Align.CENTRE)
-        draw_ring(canvas, (WORDS_LEFT + _RING / 2, y - 6.6), _RING, 1.8, accent, place.string)
-        told = f"{say('map.fret', fret=place.fret)} {short_cost(cost, self.sheet.neck_map)}" if place.fret else ""
-        told = told or short_cost(cost, self.sheet.neck_map)
-        left = WORDS_LEFT + _RING + 8
-        text, style = fitted(canvas, told, style, self._right - left)
-        canvas.write(text, (left, y), style)
+        """Its string and fret, and in a few words what it costs; how often only where that has room."""
+        style, width = Style(Face.TEXT, 20, self.canvas.theme.accent), self._right - WORDS_LEFT
+        for told in row_told(cost, self.sheet.neck_map):
+            text, style = fitted(self.canvas, told, style, width)
+            if text == told:
+                break
+        self.canvas.write(text, (WORDS_LEFT, y), style)
 
 
 def _told_with_words(figures: ShelfFigures) -> list[tuple[str, str]]:

@@ -62,15 +62,18 @@ class MapPencil:
         beside = towards * _BETWEEN_COLUMNS * self._column(place[0])
         if not LEFT <= place[0] + beside <= NECK_RIGHT:
             towards, beside = -towards, -beside
-        low = max(staff.bottom, head[1]) + 40
-        knots = [
-            (head[0] - 6 * towards, head[1] + 1.4 * staff.space),
-            (head[0] + (place[0] - head[0]) * 0.12, low),
-            # It comes down between two columns of places, over none of them.
-            (place[0] + beside, neck.top - 8),
-            (place[0] + 0.45 * neck.dot * towards, place[1] - 0.6 * neck.dot),
-        ]
-        draw_pencil(self.canvas, _smooth(knots), 2.6, accent, 21)
+        # Above the neck it goes along, and comes down between two columns of places, over none of them.
+        over, above, down = max(staff.bottom, head[1]) + 40, neck.top - 12, place[0] + beside
+        begin = (head[0] - 6 * towards, head[1] + 1.4 * staff.space)
+        along = [begin, (head[0] + (down - head[0]) * 0.12, over), (down, min(over, above)), (down, neck.top)]
+        end = (place[0] + 0.45 * neck.dot * towards, place[1] - 0.6 * neck.dot)
+        last = max(neck.top, end[1] - 0.9 * self._string_gap)
+        into = [(down, last), (down, end[1]), end, end]
+        draw_pencil(self.canvas, [*_smooth(along), *_smooth(into)], 2.6, accent, 21)
+
+    @property
+    def _string_gap(self) -> float:
+        return self.sheet.neck.height / self.sheet.neck.strings
 
     def _column(self, x: float) -> float:
         """How wide the fret is whose middle is at `x`."""

@@ -36,6 +36,9 @@ BESIDE_NECK: Final = 16.0
 """How far beside the board the places stand that lie out of sight."""
 _BESIDE_REACH: Final = 17.0
 
+_AIR, _BESIDE_AIR, _LEAST_AIR = 60.0, 44.0, 20.0
+"""Around what is followed where text is large; around head and place so little that both are seen at once."""
+
 _Room = tuple[float, float, float, float]
 
 
@@ -168,9 +171,10 @@ class MapSheet:
         if looked is None or number is None:
             return None
         x, y = self.middle_of(looked.other or self.ink.pitches[number].place)
-        (head_x, head_y), air = heads[number], 60.0
-        left, right = min(x, head_x) - air, max(x, head_x) + air
-        return (left, head_y - air, right - left, y - head_y + 2 * air), (x - air, y - air, 2 * air, 2 * air)
+        (head_x, head_y), air = heads[number], _AIR
+        left, right = min(x, head_x) - _BESIDE_AIR, max(x, head_x) + _BESIDE_AIR
+        both = (left, head_y - _LEAST_AIR, right - left, y - head_y + 2 * _LEAST_AIR)
+        return both, (x - air, y - air, 2 * air, 2 * air)
 
     def _place(self, one: InkedPitch, names: NoteNames) -> FilledPlace:
         letters = name_in(spelling_of(pitch(one.shown.written)), names)

@@ -84,11 +84,13 @@ def cost_told(cost: MoveCost, neck_map: NeckMap) -> str:
     return " ".join(parts)
 
 
-def short_cost(cost: MoveCost, neck_map: NeckMap) -> str:
-    """The same in a few words: "reaches on, 14 times"."""
-    kind = reach_kind(cost.place, neck_map)
-    how = say(f"map.how.{kind}")
-    return say("map.how_often", how=how, count=cost.times) if cost.times and kind in _AWKWARD else how
+def row_told(cost: MoveCost, neck_map: NeckMap) -> tuple[str, ...]:
+    """A place and what it costs in a few words, the longest first: "string 4, fret 9: reaches on, 14 times"."""
+    kind, place = reach_kind(cost.place, neck_map), cost.place
+    how = [say(f"map.how.{kind}")]
+    if cost.times and kind in _AWKWARD:
+        how.insert(0, say("map.how_often", how=how[0], count=cost.times))
+    return tuple(place_told("row", place, how=one) for one in how)
 
 
 _AWKWARD = ("back", "on", "shift")

@@ -15,7 +15,7 @@ from game.player.map_names import NamedMap
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints
-from game.screens.routes import Back, Route, ToMap
+from game.screens.routes import Back, Route, ToMap, ToNextMap
 from game.screens.setup.dialog_sheet import LEFT, bottom_of, draw_foot, lay_dialog, width_of
 from game.screens.setup.map_joining import MapJoining, begin_joining
 from game.screens.setup.map_uses import use_map
@@ -93,6 +93,8 @@ class MapsScreen(BaseScreen):
             if self.columns[self.chosen].in_use:
                 return ToMap()
             self._use()
+        elif event.key == pygame.K_TAB:
+            return ToNextMap()
         else:
             self._command(event.key)
         return None
@@ -288,6 +290,7 @@ class MapsScreen(BaseScreen):
             ("R", "keys.rename_player"),
             ("keys.insert", "maps.a_copy"),
             ("X", "maps.second_region"),
+            ("keys.tab", "keys.next_map"),
             *(() if self.columns[self.chosen].in_use else (("keys.delete", "keys.remove"),)),
             ("keys.escape", "keys.back"),
         )

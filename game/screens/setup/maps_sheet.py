@@ -3,7 +3,7 @@ it means for the tunes on the shelf. In units.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import pygame
@@ -14,6 +14,7 @@ from game.desk.kit.canvas import Align, Canvas, Style
 from game.desk.kit.fitted_line import fitted
 from game.desk.kit.ink_neck import InkNeck, draw_ink_neck
 from game.desk.kit.ink_staff import draw_ink_staff
+from game.desk.kit.lines_of_text import text_lines
 from game.desk.kit.note_fill import Fill, FilledNote, FilledPlace
 from game.desk.typography import Face
 from game.neck.map_figures import MapFigures
@@ -31,6 +32,7 @@ _BETWEEN: Final = 34.0
 _NAME, _STAFF_TOP, _STAFF_HEIGHT = 186.0, 200.0, 78.0
 _MOST_SPACE: Final = 8.5
 _NECK_TOP, _NECK_HEIGHT = 296.0, 104.0
+_NAME_SIZE, _LONG_NAME_SIZE, _NAME_LINE = 27.0, 22.0, 24.0
 _WORDS, _WORDS_SIZE, _SMALL_WORDS = 443.0, 22.0, 20.0
 
 
@@ -116,9 +118,8 @@ class MapsSheet:
         chosen = number == self.chosen
         used, quiet = say("maps.in_use_word") if column.in_use else "", Style(Face.ITALIC, 21, theme.faded)
         room = self.column_width - (canvas.width_of(used, quiet) + 12 if used else 0)
-        face = Face.TITLE if chosen else Face.TEXT
-        name, style = fitted(canvas, column.named.name, Style(face, 27, theme.ink), room)
-        canvas.write(name, (left, _NAME), style)
+        style = Style(Face.TITLE if chosen else Face.TEXT, _NAME_SIZE, theme.ink)
+        name, style = self._draw_name(canvas, column.named.name, left, style, room)
         canvas.write(used, (left + self.column_width, _NAME), quiet, Align.RIGHT)
         if chosen:
             end = left + canvas.width_of(name, style)
@@ -128,6 +129,18 @@ class MapsSheet:
         self._draw_staff(canvas, column, left)
         self._draw_neck(canvas, column, left)
         self._draw_words(canvas, column, left)
+
+    def _draw_name(self, canvas: Canvas, name: str, left: float, style: Style, room: float) -> tuple[str, Style]:
+        """A name in one line or, where that would be small, in two; returns what stands in the last line, and how."""
+        if canvas.width_of(name, style) > room:
+            style = replace(style, size=_LONG_NAME_SIZE)
+            first, *more = text_lines(canvas, name, style, self.column_width)
+            if more:
+                canvas.write(first, (left, _NAME - _NAME_LINE), style)
+                name = " ".join(more)
+        name, style = fitted(canvas, name, style, room)
+        canvas.write(name, (left, _NAME), style)
+        return name, style
 
     def _draw_staff(self, canvas: Canvas, column: MapColumn, left: float) -> None:
         """From which note to which the map goes."""

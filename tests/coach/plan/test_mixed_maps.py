@@ -9,7 +9,7 @@ from game.coach.notes.map_days import MapDay
 from game.coach.numbers import NUMBERS
 from game.coach.plan.mixed_maps import cost_of_mixing, map_after, maps_in_turn
 from game.coach.plan.plan_steps import MapInPlan, StepKind
-from game.coach.plan.row_words import RowFacts, row_quiet
+from game.coach.plan.row_words import RowFacts, row_quiet, row_quiet_shorter
 from game.coach.plan.todays_plan import plan_for
 from game.music.names import NoteNames
 from game.neck.neck_map import standard_map
@@ -134,3 +134,12 @@ def test_a_difference_that_chance_may_make_is_not_sure():
     told = cost_of_mixing([five, days(0.9, 5, 6, 8, spread=0.45)])
     assert told is not None
     assert not told.sure
+
+
+def test_where_a_row_has_no_room_its_maps_alone_are_told_and_else_how_many_there_are():
+    step = next(step for day in range(99, 105) for step in plan_for(mixed(day=day)) if len(step.maps) > 1)
+    shorter = [tell(one) for one in row_quiet_shorter(step)]
+    assert all(one.name in shorter[0] for one in step.maps)
+    assert shorter[1:] == ["two maps, by turns"]
+    assert [tell(one) for one in row_quiet_shorter(replace(step, maps=(NINE,)))] == ["Position IX"]
+    assert row_quiet_shorter(replace(step, maps=())) == ()

@@ -7,7 +7,7 @@ from game.coach.notes.map_identity import map_key
 from game.coach.plan.next_map import NextMapAnswer
 from game.screens.choosing.next_map_screen import NextMapScreen
 from game.screens.choosing.today_screen import TodayScreen
-from game.screens.routes import ToNextMap, ToToday
+from game.screens.routes import ToMaps, ToNextMap, ToToday
 from tests.coach.notes.test_fluent_map import BADLY, known
 from tests.screens.table import Table
 
@@ -107,3 +107,22 @@ def test_a_click_chooses_and_a_second_one_answers(table):
     assert table.screen.chosen == 2
     table.click((200, 204 + 44 * 2))
     assert isinstance(table.screen, TodayScreen)
+
+
+@pytest.mark.parametrize("rows_up", [1, 2])
+def test_a_next_map_that_was_put_off_or_declined_is_asked_for_again_among_the_maps(table, rows_up):
+    table.go(ToNextMap())
+    for _ in range(len(table.screen.choices) - rows_up):
+        table.key(DOWN)
+    assert "among your maps" in " ".join(table.screen._reasons(table.screen.choices[table.screen.chosen]))
+    table.key(ENTER)
+    table.go(ToToday())
+    assert not table.screen.sheet.next_map
+    table.go(ToMaps())
+    table.key(TAB)
+    assert isinstance(table.screen, NextMapScreen)
+    position = table.screen.choices[0].next_map.neck_map.position
+    table.key(ENTER)
+    assert table.context.settings.position == position != 5
+    said = table.context.session.log.facts.desk.next_maps
+    assert [one.answer for one in said.values()] == [NextMapAnswer.ACCEPTED]

@@ -91,3 +91,11 @@ def test_each_row_is_found_under_the_pixels_it_is_drawn_on(table):
     assert [page.row_at((300, round(place.top + 10))) for place in page.rows] == [0, 1, 2, 3, 4]
     assert page.row_at((300, 100)) is None
     assert page.row_at((900, 300)) is None
+
+
+@pytest.mark.parametrize("size", SIZES[:2])
+def test_a_line_below_a_row_that_has_no_room_is_told_in_fewer_words_and_not_cut(table, size, drawn):
+    row = msgspec.structs.replace(rows(1)[0], below=LONG, shorter=(LONG[:90], "two maps, by turns", "maps"))
+    drawing(table, size, rows=(row,)).draw_left()
+    assert "two maps, by turns" in drawn.whole
+    assert "maps" not in drawn.whole

@@ -30,3 +30,10 @@ def test_a_place_becomes_the_home_of_its_pitch_and_the_others_stay(changes):
 def test_where_nothing_was_chosen_there_is_nothing_to_give_up_and_no_question(changes):
     assert changes.plain() is None
     assert not changes.chosen_by_hand
+
+
+def test_a_change_that_moves_no_note_of_the_shelf_says_that_none_moves(changes):
+    change = changes.move(Place(6, 22), NoteNames.ENGLISH)
+    assert changes.shelf.counts.counts.get(62)
+    assert "notes of your shelf move" in change.told
+    assert "No note of your shelf moves." in changes.move(Place(1, 22), NoteNames.ENGLISH).told

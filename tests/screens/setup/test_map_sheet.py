@@ -107,3 +107,13 @@ def test_the_last_position_is_the_one_in_which_every_finger_of_the_hand_has_a_fr
     sheet = sheet_of(neck_map)
     assert sheet.positions[-1] == highest
     assert sheet.neck.span == span
+
+
+def test_in_the_largest_text_a_note_and_its_place_are_seen_at_once():
+    """A window of 1280 by 720 shows half of the sheet, less the strip at its foot, at 200 %."""
+    neck_map = standard_map()
+    for home in neck_map.homes:
+        sheet = sheet_of(neck_map, looked=LookedAt(home.sounding))
+        most, _ = sheet.followed(drawn_heads(sheet))
+        assert most[2] <= 640
+        assert most[3] <= 305

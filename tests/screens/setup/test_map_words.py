@@ -23,7 +23,7 @@ from game.screens.setup.map_words import (
     notes_moved,
     place_told,
     reach_told,
-    short_cost,
+    row_told,
 )
 from game.tunes.library.library import shipped_entries
 
@@ -110,12 +110,15 @@ def test_what_another_home_would_cost_is_told_in_plain_words():
         "A shift of the hand there and back. 14 stretches fewer in your tunes. "
         "14 shifts there and back in your tunes. The hand moves 30 % less."
     )
-    assert short_cost(shift, neck_map) == "a shift, 14 times"
+    assert row_told(shift, neck_map) == (
+        "string 5, fret 14: a shift, 14 times",
+        "string 5, fret 14: a shift",
+    )
     added = cost(Place(6, 0), times=1, reach=Reach.OUTLYING, reach_now=None, growth=0.001)
     assert cost_told(added, neck_map) == (
         "No finger at all. One note of your tunes gets a home. The hand moves about as much as now."
     )
-    assert short_cost(added, neck_map) == "open, no finger"
+    assert row_told(added, neck_map) == ("string 6: open, no finger",)
     assert cost_told(cost(Place(4, 9), times=0), neck_map) == (
         "The little finger reaches on. None of your tunes has this note."
     )

@@ -1,6 +1,9 @@
 """Where the columns of several maps stand."""
 
+import pytest
+
 from game.neck.neck_map import standard_map
+from game.player.map_facts import LONGEST_MAP_NAME
 from game.screens.routes import ToMaps
 from game.screens.setup.maps_sheet import MapsSheet
 
@@ -15,3 +18,16 @@ def test_the_chosen_column_is_always_in_sight_and_found_again_where_it_stands(ta
         assert sheet.first <= chosen < sheet.first + sheet.shown
         at = sheet.left_of(chosen) + sheet.column_width / 2, 300
         assert sheet.column_at(at) == chosen
+
+
+@pytest.mark.parametrize("count", [2, 4])
+def test_a_long_name_stands_whole_in_two_lines(table, drawn, count):
+    name = "for the big stage, with all the shifts"
+    assert len(name) <= LONGEST_MAP_NAME
+    for at in range(1, count):
+        table.context.session.maps.keep(f"{name} {at}"[-LONGEST_MAP_NAME:], standard_map(position=5 + at))
+    table.go(ToMaps())
+    table.picture()
+    shown = " ".join(drawn.whole)
+    assert all(word in shown for word in name.split())
+    assert not [text for text in drawn.whole if text.endswith("…")]
