@@ -1,5 +1,9 @@
-"""Where things lie: what we ship (beside the package, or in the checkout) and what the user owns."""
+"""Where things lie: what we ship (beside the package, or in the checkout) and what the user owns; and how a file gets
+there whole.
+"""
 
+import os
+from contextlib import suppress
 from pathlib import Path
 
 import platformdirs
@@ -37,3 +41,21 @@ def own_folders() -> tuple[Path, Path]:
         one("homefret", appauthor=False) for one in (platformdirs.user_data_dir, platformdirs.user_config_dir)
     )
     return Path(data), Path(settings)
+
+
+def write_whole_file(path: Path, content: bytes) -> None:
+    """Write a whole file or none: a full disk or a power cut leaves what was there. Where the name is a link, what it
+    leads to is written. Raises `OSError`.
+    """
+    path = path.resolve()
+    unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
+    try:
+        with unfinished.open("wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        unfinished.replace(path)
+    except OSError:
+        with suppress(OSError):
+            unfinished.unlink(missing_ok=True)
+        raise

@@ -2,29 +2,21 @@
 
 import argparse
 
+from game.errors import MapError
+from game.message import Message
 from game.music.score import Reading
 from game.neck.neck_map import DEFAULT_POSITION, NeckMap, standard_map
-from game.neck.tuning import DEFAULT_FRETS, tuning_named
+from game.neck.tuning import DEFAULT_FRETS, STANDARD, Tuning, tuning_named
 from game.text.catalogue import say
 
 
 def add_map_words(parser: argparse.ArgumentParser) -> None:
-    """`--position --tuning --frets`."""
+    """`--position --tuning --frets`; None for those that are left out."""
     parser.add_argument(
-        "--position",
-        type=int,
-        default=DEFAULT_POSITION,
-        metavar="P",
-        help=say("command.option.position", default=DEFAULT_POSITION),
+        "--position", type=int, metavar="P", help=say("command.option.position", default=DEFAULT_POSITION)
     )
-    parser.add_argument("--tuning", default="standard", metavar="T", help=say("command.option.tuning"))
-    parser.add_argument(
-        "--frets",
-        type=int,
-        default=DEFAULT_FRETS,
-        metavar="N",
-        help=say("command.option.frets", default=DEFAULT_FRETS),
-    )
+    parser.add_argument("--tuning", metavar="T", help=say("command.option.tuning"))
+    parser.add_argument("--frets", type=int, metavar="N", help=say("command.option.frets", default=DEFAULT_FRETS))
 
 
 def add_read_word(parser: argparse.ArgumentParser) -> None:
@@ -38,5 +30,25 @@ def reading_from(args: argparse.Namespace) -> Reading | None:
 
 
 def map_from(args: argparse.Namespace, reading: Reading = Reading.GUITAR) -> NeckMap:
-    """The map the words ask for. Raises `MapError`."""
-    return standard_map(position=args.position, tuning=tuning_named(args.tuning), frets=args.frets, reading=reading)
+    """The map the words ask for. Raises `MapError` with all their faults."""
+    tuning, faults = tuning_from(args.tuning)
+    try:
+        neck_map = standard_map(
+            position=DEFAULT_POSITION if args.position is None else args.position,
+            tuning=tuning,
+            frets=DEFAULT_FRETS if args.frets is None else args.frets,
+            reading=reading,
+        )
+    except MapError as error:
+        faults.append(error.message)
+    if faults:
+        raise MapError("faults", faults=faults)
+    return neck_map
+
+
+def tuning_from(name: str | None) -> tuple[Tuning, list[Message]]:
+    """The tuning of this name, the standard one for none; and what is wrong with it, where something is."""
+    try:
+        return tuning_named(STANDARD.name if name is None else name), []
+    except MapError as error:
+        return STANDARD, [error.message]

@@ -300,12 +300,14 @@ def _faults(
     hand: FrettingHand,
     second: SecondRegion | None,
 ) -> list[Message]:
+    faults = []
     if not FEWEST_FRETS <= frets <= MAX_FRETS:
-        return [message("map.frets_out_of_range", fewest=FEWEST_FRETS, most=MAX_FRETS, given=frets)]
-    if hand.faults:
-        return list(hand.faults)
-    highest = _highest_position(frets, hand)
-    faults = [
+        faults.append(message("map.frets_out_of_range", fewest=FEWEST_FRETS, most=MAX_FRETS, given=frets))
+        # What lies on no neck at all is told all the same.
+        frets = MAX_FRETS
+    faults += hand.faults
+    highest = _highest_position(frets, USUAL_HAND if hand.faults else hand)
+    faults += [
         message("map.position_off_neck", position=one, highest=highest)
         for one in (position, *((second.position,) if second else ()))
         if not 1 <= one <= highest

@@ -19,6 +19,7 @@ from game.music.keys import Key, spelled
 from game.music.names import NoteNames, name_in, spelling_of
 from game.neck.neck_map import NeckMap, roman
 from game.neck.tuning import DEFAULT_FRETS
+from game.paths import write_whole_file
 from game.report.chart_ink import INK, PAPER, PENCIL, POINTS_PER_MM, SLANTED, STRONG, TEXT, font, text_width_mm
 from game.report.chart_neck import ChartNeck, draw_homes, draw_neck, draw_positions
 from game.report.chart_staff import staff_for
@@ -69,8 +70,10 @@ def chart_bytes(neck_map: NeckMap, ending: str, style: ChartStyle | None = None)
 
 
 def write_chart(neck_map: NeckMap, out: Path, style: ChartStyle | None = None) -> None:
-    """Write the chart; the ending of `out` says how (.png, .pdf, .svg). Raises `OSError` when it cannot be written."""
-    out.write_bytes(chart_bytes(neck_map, out.suffix, style))
+    """Write the chart, whole or not at all; the ending of `out` says how (.png, .pdf, .svg). Raises `OSError` when it
+    cannot be written.
+    """
+    write_whole_file(out, chart_bytes(neck_map, out.suffix, style))
 
 
 def map_sheet(neck_map: NeckMap, style: ChartStyle) -> tuple[Figure, Axes]:

@@ -89,3 +89,62 @@ def test_where_nothing_can_be_read_it_is_one_line_and_exit_status_2(tmp_path):
     for name in ("a.abc", "b.abc"):
         (tmp_path / name).write_bytes(b"strings")
     assert "none of 2 files could be read: a.abc: is not a music file" in refused("map", "--for", tmp_path)
+
+
+def test_the_best_map_for_tunes_is_answered_written_and_read_again(tmp_path):
+    tunes = list(TUNES.glob("*greensleeves.musicxml"))
+    path = tmp_path / "best.toml"
+    read = answer("map", "--for", *tunes, "--best", "--out", path)
+    assert read["map_file"] == str(path)
+    assert (read["position"], read["homes"]) == (read["best"]["position"], read["best"]["homes"])
+    again = answer("map", "--map", path)
+    assert [again[name] for name in ("position", "homes", "frets")] == [
+        read[name] for name in ("position", "homes", "frets")
+    ]
+    of_five = answer("map", "--for", *tunes, "--best", "--position", "5", "--second", "12")
+    assert of_five["second"]["position"] == 12
+    assert "nowhere does that cost less" in of_five["second"]["reasons"][1]
+
+
+def test_a_hand_a_second_region_and_a_capo_are_answered():
+    words = ("--stretch", "none", "--second", "12", "--seam", "Ab5", "--capo", "2")
+    read = answer("map", *words)
+    assert read["hand"] == {"span": 4, "stretch": "none", "open_strings": False}
+    assert (read["second"]["position"], read["second"]["seam"], read["capo"], read["frets"]) == (12, "Ab5", 2, 20)
+    assert read["second"]["reasons"][0] == "From Ab5 up the hand is in position XII, below it in V."
+    assert not any(home["stretch"] for home in read["homes"])
+    said = homefret("map", *words).stdout.splitlines()
+    assert (
+        said[1]
+        == "Frets under the fingers: 4. Stretches: none: small or sore hands. Open strings: homes in position I only."
+    )
+    assert said[2] == "From Ab5 up the hand is in position XII, below it in V."
+
+
+def test_sentences_call_notes_as_the_settings_do(tmp_path):
+    folder = tmp_path / "homefret"
+    folder.mkdir()
+    (folder / "settings.json").write_text('{"note_names": "do re mi"}', encoding="utf-8")
+    said = homefret("map", "--second", "12", "--seam", "Ab5", XDG_CONFIG_HOME=str(tmp_path)).stdout.splitlines()
+    assert said[1] == "From la♭5 up the hand is in position XII, below it in V."
+
+
+def test_a_map_file_with_two_homes_for_a_note_is_refused_and_nothing_is_written(tmp_path):
+    path = tmp_path / "own.toml"
+    home = '[[map.home]]\nwritten = "E4"\nstring = {}\nfret = {}\n'
+    path.write_text("[map]\nposition = 5\n" + home.format(5, 7) + home.format(4, 2), encoding="utf-8")
+    line = refused("map", "--map", path, "--out", tmp_path / "chart.png")
+    assert "own.toml: home 2: E4 has a home already, home 1: a note has one" in line
+    assert [one.name for one in tmp_path.iterdir()] == ["own.toml"]
+
+
+def test_tunes_of_which_nothing_is_on_the_map_are_told_in_a_sentence(tmp_path):
+    def tune(notes):
+        (tmp_path / "tune.abc").write_text(f"X:1\nT:A tune\nM:4/4\nL:1/4\nK:C\n{notes} |\n", encoding="utf-8")
+        return "--for", tmp_path / "tune.abc"
+
+    assert "none of these notes is on this neck, which is written from E3 to D7" in refused(
+        "map", *tune("C,,,,D,,,,E,,,,D,,,,")
+    )
+    said = homefret("map", "--position", "12", *tune("CDCD")).stdout
+    assert "These tunes: none of their notes has a home there." in said

@@ -23,6 +23,24 @@ class MapHome(Answer, frozen=True, kw_only=True):
     outlying: bool
 
 
+class MapHand(Answer, frozen=True, kw_only=True):
+    """The hand: frets under its fingers, how far it stretches beyond them, and whether open strings are homes in every
+    position.
+    """
+
+    span: Ordinal
+    stretch: Annotated[str, Meta(description="both, back, on or none: by which finger it reaches a fret further")]
+    open_strings: bool
+
+
+class MapSecond(Answer, frozen=True, kw_only=True):
+    """The second region: its position, the lowest written note of the higher of both, and why the hand shifts there."""
+
+    position: Ordinal
+    seam: Written
+    reasons: list[Words]
+
+
 class UnreadFile(Answer, frozen=True, kw_only=True):
     """A file that was not read, and why."""
 
@@ -58,6 +76,9 @@ class MapAnswer(Answer, frozen=True, kw_only=True):
     position: Ordinal
     frets: Frets
     homes: list[MapHome]
+    hand: MapHand | UnsetType = UNSET
+    second: MapSecond | UnsetType = UNSET
+    capo: Annotated[int, Meta(ge=1, description="the fret of the capo, from which frets count")] | UnsetType = UNSET
     on_map_share: OnMap | UnsetType = UNSET
     stretch_share: Stretched | UnsetType = UNSET
     unreached: Unreached | UnsetType = UNSET
@@ -66,3 +87,4 @@ class MapAnswer(Answer, frozen=True, kw_only=True):
     positions: list[MapServing] | UnsetType = UNSET
     unread: list[UnreadFile] | UnsetType = UNSET
     chart: str | UnsetType = UNSET
+    map_file: Annotated[str, Meta(description="the map file that was written")] | UnsetType = UNSET

@@ -9,6 +9,7 @@ import pygame
 from game.coach.notes.map_identity import map_key
 from game.coach.plan.next_map import NextMap, NextMapAnswer, fluent_told, lacking_told, next_maps
 from game.errors import HomefretError
+from game.music.notes_called import notes_called
 from game.neck.melody_counts import MelodyCounts, counted_together
 from game.neck.neck_map import NeckMap
 from game.player.map_names import name_by_itself
@@ -139,7 +140,8 @@ class NextMapScreen(BaseScreen):
 
     def _reasons(self, choice: _Choice) -> Iterator[str]:
         if choice.next_map is not None:
-            yield from map(tell, choice.next_map.reasons)
+            names = self.context.settings.note_names
+            yield from (tell(notes_called(one, names)) for one in choice.next_map.reasons)
             yield say("next_map.mixed_later", map=self._own.name)
         else:
             yield say(f"next_map.why_{choice.answer.value}")

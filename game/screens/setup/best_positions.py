@@ -11,6 +11,8 @@ from game.desk.kit.canvas import Align, Canvas, Style
 from game.desk.kit.fitted_line import fitted
 from game.desk.kit.lines_of_text import draw_text_lines
 from game.desk.typography import Face
+from game.music.names import NoteNames
+from game.music.notes_called import notes_called
 from game.neck.map_figures import MapFigures
 from game.neck.map_search import best_maps
 from game.neck.melody_counts import MelodyCounts
@@ -65,7 +67,7 @@ def best_positions(neck_map: NeckMap, counts: MelodyCounts) -> BestPositions:
     return BestPositions(found)
 
 
-def draw_best_positions(canvas: Canvas, best: BestPositions, foot: float, here: int) -> pygame.Rect:
+def draw_best_positions(canvas: Canvas, best: BestPositions, foot: float, here: int, names: NoteNames) -> pygame.Rect:
     """A row for each position, beside them the reasons of the one that is chosen; `here` is the position of now.
     Returns the pixels of the chosen row.
     """
@@ -84,7 +86,7 @@ def draw_best_positions(canvas: Canvas, best: BestPositions, foot: float, here: 
             draw_pencil(canvas, [(62, y - 8), (76, y - 10), (90, y - 9)], 6.0, theme.accent, 31)
             chosen = canvas.rect(LEFT, y - 26, _COLUMNS[-1][1] - LEFT, _STEP)
         _draw_row(canvas, figures, y, chosen=first + row == best.chosen, here=figures.neck_map.position == here)
-    _draw_reasons(canvas, best.best)
+    _draw_reasons(canvas, best.best, names)
     return chosen
 
 
@@ -105,12 +107,12 @@ def _figures(figures: MapFigures) -> Iterable[str]:
     yield say("map.movement", movement=figures.movement)
 
 
-def _draw_reasons(canvas: Canvas, figures: MapFigures) -> None:
+def _draw_reasons(canvas: Canvas, figures: MapFigures, names: NoteNames) -> None:
     theme, width = canvas.theme, canvas.sheet.size[0] / canvas.sheet.unit - RIGHT_MARGIN - _REASONS
     heading = say("map.best.reasons", position=roman(figures.neck_map.position))
     text, style = fitted(canvas, heading, Style(Face.TITLE, 25, theme.ink), width)
     canvas.write(text, (_REASONS, _TOP + 4), style)
     y = _TOP + 38
-    reasons = [as_sentence(tell(one)) for one in figures.gives_up] or [say("map.best.nothing")]
+    reasons = [as_sentence(tell(notes_called(one, names))) for one in figures.gives_up] or [say("map.best.nothing")]
     for reason in reasons[:_MOST_REASONS]:
         y = draw_text_lines(canvas, reason, (_REASONS, y), Style(Face.TEXT, 21, theme.ink), width) + 4

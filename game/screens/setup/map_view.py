@@ -102,7 +102,7 @@ class MapView:
         self._draw_below_head(canvas, say("map.best.explain"))
         heads = self.screen.map_sheet(foot, best.best.neck_map).draw_staff(canvas)
         here = self.context.settings.position
-        self.context.window.follow(draw_best_positions(canvas, best, foot, here))
+        self.context.window.follow(draw_best_positions(canvas, best, foot, here, self.context.settings.note_names))
         return heads
 
     def _draw_head(self, canvas: Canvas, heading: str, below: str) -> None:

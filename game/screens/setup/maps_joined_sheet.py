@@ -15,6 +15,7 @@ from game.desk.kit.ink_staff import draw_ink_staff
 from game.desk.kit.note_fill import Fill, FilledNote, FilledPlace
 from game.desk.typography import Face
 from game.music.names import NoteNames
+from game.music.notes_called import notes_called
 from game.neck.neck_map import roman
 from game.screens.setup.fitted_staff import fitted_staff
 from game.screens.setup.fitted_words import draw_fitted_words
@@ -42,7 +43,7 @@ class JoinedSheet:
         """Staff, neck and words; returns the pixels of the words."""
         self._draw_staff(canvas)
         self._draw_neck(canvas, names)
-        return self._draw_words(canvas)
+        return self._draw_words(canvas, names)
 
     def _draw_staff(self, canvas: Canvas) -> None:
         neck_map = self.joining.neck_map
@@ -102,14 +103,14 @@ class JoinedSheet:
         ]
         draw_ink_neck(canvas, neck, places)
 
-    def _told(self) -> Iterator[str]:
+    def _told(self, names: NoteNames) -> Iterator[str]:
         for one in self.joining.joined.reasons:
-            yield as_sentence(tell(one))
+            yield as_sentence(tell(notes_called(one, names)))
         yield say("maps.join.proposed") if self.joining.as_proposed else say("maps.join.own_seam")
 
-    def _draw_words(self, canvas: Canvas) -> pygame.Rect:
+    def _draw_words(self, canvas: Canvas, names: NoteNames) -> pygame.Rect:
         theme, width = canvas.theme, self.width - RIGHT_MARGIN - WORDS_LEFT
         heading, text = Style(Face.TITLE, 24, theme.ink), Style(Face.TEXT, 22, theme.ink)
-        texts = [(told, text if number else heading) for number, told in enumerate(self._told())]
+        texts = [(told, text if number else heading) for number, told in enumerate(self._told(names))]
         draw_fitted_words(canvas, texts, (WORDS_LEFT, _WORDS_TOP), width, self.foot)
         return canvas.rect(WORDS_LEFT, _WORDS_TOP - 30, width, self.foot + 40 - _WORDS_TOP)

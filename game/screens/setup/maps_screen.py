@@ -230,6 +230,7 @@ class MapsScreen(BaseScreen):
             columns=self.columns,
             chosen=self.chosen,
             left_handed=self.context.settings.left_handed,
+            names=self.context.settings.note_names,
         )
 
     def draw(self, surface: pygame.Surface) -> bool:

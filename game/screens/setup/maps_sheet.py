@@ -17,6 +17,8 @@ from game.desk.kit.ink_staff import draw_ink_staff
 from game.desk.kit.lines_of_text import text_lines
 from game.desk.kit.note_fill import Fill, FilledNote, FilledPlace
 from game.desk.typography import Face
+from game.music.names import NoteNames
+from game.music.notes_called import notes_called
 from game.neck.map_figures import MapFigures
 from game.neck.neck_map import NeckMap
 from game.player.map_names import NamedMap
@@ -50,14 +52,14 @@ class MapColumn:
         """The map itself."""
         return self.named.neck_map
 
-    def told(self) -> Iterator[str]:
-        """What is said of it, the most important first."""
+    def told(self, names: NoteNames) -> Iterator[str]:
+        """What is said of it, the most important first, notes by these names."""
         figures, counts = self.figures, self.ink.counts
         yield say("maps.shares", on_map=figures.on_map_share, stretches=figures.stretch_share)
         yield say("maps.movement", movement=figures.movement)
         yield say("maps.ink", ink=counts.ink, pencil=counts.pencil, not_met=counts.not_met)
         for one in figures.gives_up:
-            yield as_sentence(tell(one))
+            yield as_sentence(tell(notes_called(one, names)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +71,7 @@ class MapsSheet:
     columns: Sequence[MapColumn]
     chosen: int
     left_handed: bool = False
+    names: NoteNames = NoteNames.ENGLISH
 
     @property
     def shown(self) -> int:
@@ -178,5 +181,5 @@ class MapsSheet:
     def _draw_words(self, canvas: Canvas, column: MapColumn, left: float) -> None:
         size = _SMALL_WORDS if self.shown == MOST_COLUMNS else _WORDS_SIZE
         style = Style(Face.TEXT, size, canvas.theme.ink)
-        texts = [(told, style) for told in column.told()]
+        texts = [(told, style) for told in column.told(self.names)]
         draw_fitted_words(canvas, texts, (left, _WORDS), self.column_width, self.foot)

@@ -5,6 +5,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from game.errors import TuneError
+from game.paths import write_whole_file
 
 
 def keep_original(path: Path, original: bytes, of_first_part: Path) -> None:
@@ -23,15 +24,8 @@ def write_once(path: Path, content: bytes) -> None:
 
 def write_whole(path: Path, content: bytes) -> None:
     """Write a whole file or none: a full disk or a power cut leaves what was there. Raises `TuneError` for none."""
-    unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        with unfinished.open("wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        unfinished.replace(path)
+        write_whole_file(path, content)
     except OSError as fault:
-        with suppress(OSError):
-            unfinished.unlink(missing_ok=True)
         raise TuneError("tune.library_not_written", reason=fault.strerror) from fault

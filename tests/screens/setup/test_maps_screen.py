@@ -3,6 +3,7 @@
 import pygame
 import pytest
 
+from game.music.names import NoteNames
 from game.neck.neck_map import SecondRegion, standard_map
 from game.neck.tuning import Place
 from game.player.settings import Settings
@@ -59,7 +60,7 @@ def test_another_map_is_chosen_and_used_and_the_first_stays(table, maps):
 def test_each_map_says_what_it_means_for_the_shelf_and_how_far_its_ink_is(table, maps):
     maps.keep("high up", NINE)
     table.go(ToMaps())
-    five, nine = (list(column.told()) for column in table.screen.columns)
+    five, nine = (list(column.told(NoteNames.ENGLISH)) for column in table.screen.columns)
     assert five[0] != nine[0]
     assert [column.figures.on_map_share > 0.9 for column in table.screen.columns] == [True, True]
     assert five[2].startswith("ink 0")
