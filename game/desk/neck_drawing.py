@@ -26,19 +26,20 @@ def inlays_from(capo: int) -> tuple[tuple[int, bool], ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NeckDrawing:
-    """A neck drawn in `room` up to a fret well past the position, for playing with the mouse; from the fret of the
-    `capo` on, where there is one.
+    """A neck drawn in `room` up to a fret well past the position, and to `highest_fret` at least, for playing with the
+    mouse; from the fret of the `capo` on, where there is one.
     """
 
     room: pygame.Rect
     neck_map: NeckMap
     left_handed: bool = False
     capo: int = 0
+    highest_fret: int = 0
 
     @property
     def last_fret(self) -> int:
         """The highest fret drawn."""
-        return min(self.neck_map.frets, max(_FEWEST_FRETS, self.neck_map.positions[-1] + 7))
+        return min(self.neck_map.frets, max(_FEWEST_FRETS, self.neck_map.positions[-1] + 7, self.highest_fret))
 
     @property
     def strings(self) -> int:

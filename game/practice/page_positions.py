@@ -16,12 +16,13 @@ from game.music.score import Bar, Note, Reading, Score
 from game.music.written import HeadId
 from game.neck.neck_map import NeckMap, roman
 from game.neck.position_shifts import positions_in
+from game.neck.tuning import Place
 from game.practice.take_request import TakeRequest
 
 # A hand that goes to and fro so often, for so few notes each time, has both numerals once: one at each note is not read
 # (ours).
 _FEWEST_BY_TURNS = 4
-_MOST_NOTES_A_TURN = 2
+_MOST_NOTES_A_TURN = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +90,49 @@ def positions_on_page(score: Score, neck_map: NeckMap) -> tuple[PagePosition, ..
     return _shown(here, neck_map, tune_shifts=any(one.shifts for one in here))
 
 
+def places_without_home(passage: Passage, neck_map: NeckMap) -> dict[HeadId, Place]:
+    """Where the hand takes the notes of a passage that have no home on the map, by their noteheads on its page."""
+    homes, bars = neck_map.places, passage.score.bars
+    if all(note.sounding in homes for note in passage.notes):
+        return {}
+    heads, soundings = _noteheads(bars, range(len(bars)), passage.reading)
+    places = positions_in(soundings, neck_map).places
+    return {
+        HeadId(head.bar - passage.start, head.event): place
+        for head, index in heads
+        if passage.start <= head.bar < passage.stop
+        and soundings[index] not in homes
+        and (place := places[index]) is not None
+    }
+
+
+def highest_fret(request: TakeRequest) -> int:
+    """The highest fret that the bars at hand ask for, in homes and beyond them; 0 where they ask for none."""
+    homes, passage = request.neck_map.places, request.passage
+    at_home = (homes[sounding] for sounding in request.soundings if sounding in homes)
+    beyond = places_without_home(passage, request.neck_map).values()
+    return max((place.fret for place in (*at_home, *beyond)), default=0)
+
+
 def _fretted(bars: Sequence[Bar], order: Sequence[int], reading: Reading, neck_map: NeckMap) -> Iterator[_Fretted]:
     """The fretted noteheads of bars in order of play, bars being numbered in that order."""
+    heads, soundings = _noteheads(bars, order, reading)
+    found = positions_in(soundings, neck_map)
+    shifts = {shift.index for shift in found.shifts}
+    before = -1
+    for head, index in heads:
+        position = found.positions[index]
+        if position is not None:
+            yield _Fretted(head, position, shifts=index in shifts and index != before)
+        before = index
+
+
+def _noteheads(
+    bars: Sequence[Bar], order: Sequence[int], reading: Reading
+) -> tuple[list[tuple[HeadId, int]], list[int]]:
+    """The noteheads of bars in order of play, each with the how-manieth of the sounding pitches it is part of, from 0;
+    and these pitches. Graces are left out.
+    """
     heads: list[tuple[HeadId, int]] = []
     soundings: list[int] = []
     for played, index in enumerate(order):
@@ -101,14 +143,7 @@ def _fretted(bars: Sequence[Bar], order: Sequence[int], reading: Reading, neck_m
             if not (note.tied_from_previous and soundings and soundings[-1] == sounding):
                 soundings.append(sounding)
             heads.append((HeadId(played, event), len(soundings) - 1))
-    found = positions_in(soundings, neck_map)
-    shifts = {shift.index for shift in found.shifts}
-    before = -1
-    for head, index in heads:
-        position = found.positions[index]
-        if position is not None:
-            yield _Fretted(head, position, shifts=index in shifts and index != before)
-        before = index
+    return heads, soundings
 
 
 def _shown(here: Sequence[_Fretted], neck_map: NeckMap, *, tune_shifts: bool) -> tuple[PagePosition, ...]:

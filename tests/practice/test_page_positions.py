@@ -9,7 +9,15 @@ from game.music.passage import Passage, whole_tune
 from game.music.score import BarMarks
 from game.music.written import HeadId, written_out
 from game.neck.neck_map import SecondRegion, standard_map
-from game.practice.page_positions import numerals_of, numerals_on, positions_in_passage, positions_on_page
+from game.neck.tuning import Place
+from game.practice.page_positions import (
+    highest_fret,
+    numerals_of,
+    numerals_on,
+    places_without_home,
+    positions_in_passage,
+    positions_on_page,
+)
 from game.practice.take_request import request_for
 from tests.made import score
 
@@ -96,6 +104,24 @@ def test_they_stand_where_places_are_asked_for_and_nowhere_else(stage, has):
     request = request_for(score(HOME, LOW), MAP).in_stage(stage)
     assert bool(numerals_on(request)) is has
     assert bool(numerals_of(request.passage, MAP, stage)) is has
+
+
+def test_a_note_without_a_home_has_the_place_to_which_the_hand_goes_in_the_whole_tune():
+    tune = written_out(score(HOME, LOW, "E3 q, F3 q, A4 h"))
+    last = Passage(score=tune, start=1, stop=3)
+    assert places_without_home(last, MAP) == {
+        HeadId(0, 1): Place(6, 1),
+        HeadId(1, 0): Place(6, 0),
+        HeadId(1, 1): Place(6, 1),
+    }
+    assert places_without_home(Passage(score=tune, start=0, stop=1), MAP) == {}
+    assert places_without_home(whole_tune(score("C1 q, A4 h")), MAP) == {}
+
+
+def test_the_highest_fret_is_that_of_a_home_or_of_a_note_beyond_them():
+    assert highest_fret(request_for(score("A4 q, C5 q, E5 h"), MAP)) == 7
+    assert highest_fret(request_for(score("A4 q, F6 q, E5 h"), MAP)) == 13
+    assert highest_fret(request_for(score("C1 w"), MAP)) == 0
 
 
 def test_at_first_sight_the_numerals_are_those_of_the_notated_page():

@@ -19,7 +19,7 @@ from game.music.passage import Passage
 from game.music.written import HeadId
 from game.neck.neck_map import NeckMap
 from game.neck.tuning import Place
-from game.practice.page_positions import numerals_on
+from game.practice.page_positions import highest_fret, numerals_on
 from game.practice.pencilled import PlacedMark
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
@@ -73,7 +73,7 @@ class PageView:
     sheet, and `at_sight` its foot, too, for nothing is written there while it is read: `sight` is what stands around
     it. `clocked` where rhythm counts, `letters` where the computer's keys play the neck. `status` is what is said of
     the take, `count` the visible beat, when there is one, `climb` stands in the margin, `work` are the notes in the
-    column, `found` places on the neck.
+    column, `found` places on the neck, which is drawn up to `highest_fret` at least.
     """
 
     context: ScreenContext
@@ -90,6 +90,7 @@ class PageView:
     marks: list[PlacedMark] = field(default_factory=list)
     sketch: Place | None = None
     neck_shown: bool = False
+    highest_fret: int = 0
     status: str = ""
     count: Count | None = None
     climb: PassageClimb | None = None
@@ -213,6 +214,7 @@ class PageView:
             neck_map=self.neck_map,
             left_handed=self.context.settings.left_handed,
             capo=self.context.settings.capo_in_use,
+            highest_fret=self.highest_fret,
         )
 
     @property
@@ -383,6 +385,7 @@ def page_view_for(
         stands_still=partial(stands_still, context, request) if music_for else lambda: False,
         at_sight=bool(music_for) and request.stage.once_through,
         neck_shown=neck_shown,
+        highest_fret=highest_fret(request),
     )
 
 

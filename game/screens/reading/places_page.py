@@ -13,6 +13,7 @@ from game.message import message
 from game.music.names import name_in, spelling_of
 from game.practice.finished_take import clean_heads
 from game.practice.free_string import STOP_PLUCKS
+from game.practice.page_positions import places_without_home
 from game.practice.pencilled import NameMark, PlacedMark, marks_of
 from game.practice.places_take import PlacesTake
 from game.practice.take_request import TakeRequest
@@ -56,6 +57,7 @@ class PlacesPage(BaseScreen):
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._done_s: float | None = None
         self._help_marks: list[PlacedMark] = []
+        self._beyond = places_without_home(request.passage, request.neck_map)
         by_sound = settings.by_microphone
         does = "keys.heard_stop" if by_sound else "keys.free_places"
         free = free_string_keys(context, request.neck_map, does, request.soundings)
@@ -151,8 +153,8 @@ class PlacesPage(BaseScreen):
         if mark not in self.view.marks:
             self._help_marks.append(mark)
             self.view.marks.append(mark)
-        if step is HintStep.PLACE and asked.home is not None:
-            self.view.sketch = asked.home.place
+        if step is HintStep.PLACE:
+            self.view.sketch = asked.home.place if asked.home else self._beyond.get(asked.note.heads[0])
 
     def on_instrument_lost(self, now_s: float) -> bool:
         self.take.pause(now_s)

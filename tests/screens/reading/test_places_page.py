@@ -85,6 +85,27 @@ def test_space_asks_for_help_at_once(table):
     assert table.screen.view.sketch == Place(5, 8)
 
 
+def test_where_a_note_without_a_home_lies_is_shown_as_the_hand_goes_there_and_any_place_stays_right(table):
+    table.open("F3 q, A4 q, C5 h")
+    table.key(pygame.K_F5)
+    table.key(pygame.K_F5)
+    assert table.screen.view.sketch == Place(6, 1)
+    table.play(41)
+    assert table.screen.take.asked.note.sounding == 57
+    assert table.screen.view.sketch is None
+
+
+def test_the_neck_on_screen_reaches_as_far_as_the_notes_do(tmp_path):
+    """F6 sounds at the thirteenth fret of the first string and nowhere else: it could not be played on fewer."""
+    table = Table(tmp_path)
+    table.open("F6 q, D6 q, C5 h")
+    neck = table.screen.view.neck
+    assert neck.last_fret == 13
+    assert neck.place_at(tuple(map(round, neck.centre_of(Place(1, 13))))) == Place(1, 13)
+    table.open("A4 q, C5 h.")
+    assert table.screen.view.neck.last_fret == 12
+
+
 def test_the_neck_on_screen_is_played_with_the_mouse(table):
     table.open(*ROW, key=-1)
     for place in (Place(5, 8), Place(4, 5), Place(4, 8)):
