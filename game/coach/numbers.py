@@ -176,6 +176,8 @@ class CoachNumbers:
     course_share: float = 5.0
     new_tune_share: float = 4.0
     signed_off_share: float = 3.0
+    free_reading_minutes: int = 3  # a line or two in any place, at the end of a day ...
+    free_reading_from: int = 15  # ... of so many minutes: on a shorter one the map itself comes first
     step_least: int = 2  # a step shorter than this is left out of a short day
     block_most: int = 6  # blocks on slow notes and a passage are short: longer ones take turns
     rest_after: int = 25  # a rest of five minutes (trade, see Health in the check values)

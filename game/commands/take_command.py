@@ -172,9 +172,10 @@ def _kept(args: argparse.Namespace) -> int:
         print_json(day) if args.json else print_day(day)
         return 0
     kept = practised_take(args)
-    expected = kept.numbered.logged.begun.asked.notes
+    begun = kept.numbered.logged.begun
+    expected, free_on = begun.asked.notes, begun.free_on
     with making_sense(args.source):
-        judged = judged_fields(kept.judgement, expected, judge=kept.judge)
+        judged = judged_fields(kept.judgement, expected, judge=kept.judge, free_on=free_on)
         named = named_practised(kept)
     warnings = [] if args.out is None else write_kept(kept, args.out)
     warnings += hear_kept(kept, args) if args.hear else []
@@ -191,7 +192,7 @@ def _kept(args: argparse.Namespace) -> int:
         )
         return 0
     print(tell(called(kept)))
-    print_judged(kept.judgement, expected, warnings)
+    print_judged(kept.judgement, expected, warnings, free_on=free_on)
     if args.out:
         print(say("command.take.written", out=args.out))
     return 0

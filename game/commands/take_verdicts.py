@@ -9,11 +9,16 @@ from game.judging.expected import ExpectedNote
 from game.judging.summary import Summary, summary_of
 from game.judging.verdicts import Judgement, NoteVerdict, TakeEvent, Verdict
 from game.message import Message, message
+from game.neck.neck_map import NeckMap
 from game.text.catalogue import in_figures, say, tell
 
 
-def judged_fields(judgement: Judgement, expected: tuple[ExpectedNote, ...], *, judge: int) -> dict[str, Any]:
-    """The fields of a `TakeAnswer` that say what was made of it. `judge` is the version of the judge."""
+def judged_fields(
+    judgement: Judgement, expected: tuple[ExpectedNote, ...], *, judge: int, free_on: NeckMap | None = None
+) -> dict[str, Any]:
+    """The fields of a `TakeAnswer` that say what was made of it. `judge` is the version of the judge, `free_on` the map
+    of a take in free reading.
+    """
     return {
         "judge_version": judge,
         "verdicts": [_verdict(verdict) for verdict in judgement.verdicts],
@@ -21,15 +26,21 @@ def judged_fields(judgement: Judgement, expected: tuple[ExpectedNote, ...], *, j
         "events": [
             TimedEvent(kind=event.kind, n=event.n, time_ms=round(event.time_ms, 1)) for event in judgement.events
         ],
-        "summary": _summary(summary_of(judgement, expected)),
+        "summary": _summary(summary_of(judgement, expected, free_on=free_on)),
     }
 
 
-def print_judged(judgement: Judgement, expected: tuple[ExpectedNote, ...], warnings: Sequence[Message]) -> None:
+def print_judged(
+    judgement: Judgement,
+    expected: tuple[ExpectedNote, ...],
+    warnings: Sequence[Message],
+    *,
+    free_on: NeckMap | None = None,
+) -> None:
     """A judged take for people."""
     columns = ("n", "verdict", "played", "string", "fret", "cause", "tries", "time_to_find_ms")
     print_table(columns, map(_row, judgement.verdicts))
-    _print_summary(summary_of(judgement, expected))
+    _print_summary(summary_of(judgement, expected, free_on=free_on))
     if judgement.events:
         print(say("command.take.events", events=tuple(_event_told(event) for event in judgement.events)))
     if judgement.extra:

@@ -8,6 +8,7 @@ from statistics import fmean, median, pstdev
 
 from game.judging.expected import ExpectedNote
 from game.judging.verdicts import COUNTS_AS_CLEAN, NOT_ASKED, OF_PACE, EventKind, Judgement, TakeEvent, Verdict
+from game.neck.neck_map import NeckMap
 
 _LEAST_FOR_A_PACE = 8
 """Below this a single late note would pass for a slower pulse."""
@@ -19,12 +20,12 @@ _LEFT_THE_BEAT = frozenset((EventKind.STOP, EventKind.RESTART, EventKind.SKIP))
 class Summary:
     """A take in figures. All that is told of one, anywhere, comes from these.
 
-    `asked` notes have a home, were read and heard surely; `right_notes` of them are of the right pitch at its home,
-    early and late ones too, and `clean_share` is their share (None where nothing was asked). `in_time` of the right
-    ones lie within the tolerance of their beat. `ahead_percent` is by how much the player's own pulse was faster than
-    the click, negative slower, None for too few notes. `bias_ms` is the median offset, `spread_ms` its standard
-    deviation. All of time are None where there was no clock. `kept_going`: no stop, and nothing gone over, left out or
-    unread.
+    `asked` notes have a home (in free reading any place), were read and heard surely; `right_notes` of them are of the
+    right pitch at its home, early and late ones too, and `clean_share` is their share (None where nothing was asked).
+    `in_time` of the right ones lie within the tolerance of their beat. `ahead_percent` is by how much the player's own
+    pulse was faster than the click, negative slower, None for too few notes. `bias_ms` is the median offset,
+    `spread_ms` its standard deviation. All of time are None where there was no clock. `kept_going`: no stop, and
+    nothing gone over, left out or unread.
     """
 
     counts: dict[Verdict, int]
@@ -42,13 +43,22 @@ class Summary:
         return self.right_notes / self.asked if self.asked else None
 
 
-def summary_of(judgement: Judgement, expected: tuple[ExpectedNote, ...]) -> Summary:
-    """The figures of a take. `expected` are the notes it was judged against, in the same order."""
+def is_asked(note: ExpectedNote, free_on: NeckMap | None = None) -> bool:
+    """Whether a note counts: it has a home, or in free reading `free_on` a map any place on its neck."""
+    if free_on is None:
+        return note.home is not None
+    return bool(free_on.tuning.places_of(note.sounding, free_on.frets))
+
+
+def summary_of(judgement: Judgement, expected: tuple[ExpectedNote, ...], *, free_on: NeckMap | None = None) -> Summary:
+    """The figures of a take. `expected` are the notes it was judged against, in the same order; `free_on` is the map of
+    a take in free reading, None where homes were asked.
+    """
     counts = Counter(verdict.verdict for verdict in judgement.verdicts)
     asked = [
         verdict.verdict
         for verdict, note in zip(judgement.verdicts, expected, strict=True)
-        if note.home is not None and verdict.verdict not in NOT_ASKED
+        if is_asked(note, free_on) and verdict.verdict not in NOT_ASKED
     ]
     offsets = [verdict.offset_ms for verdict in judgement.verdicts if verdict.offset_ms is not None]
     return Summary(

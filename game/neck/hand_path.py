@@ -63,6 +63,47 @@ def path_of(places: Iterable[Place], *, hand: FrettingHand = USUAL_HAND, costs: 
     return _least([(place,) for place in places], hand, costs)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BestBeside:
+    """A good path beside one that was played, and what the best one costs. `left_at` is the index of the first place at
+    which the one played goes no good way any more, None where it is one.
+    """
+
+    path: HandPath
+    least_cost: float
+    left_at: int | None
+
+
+def best_path_beside(
+    places: Sequence[Place],
+    *,
+    tuning: Tuning = STANDARD,
+    frets: int = DEFAULT_FRETS,
+    hand: FrettingHand = USUAL_HAND,
+    costs: MovementCosts = COSTS,
+    within: float = 0.0,
+) -> BestBeside:
+    """Of the good paths through the pitches of these places, those that cost no more than the best one and `within`,
+    the one that goes along with the places longest: nobody is told of another way before there is reason. With 0 it is
+    a best path.
+    """
+    choices = [tuning.places_of(tuning.sounding(place), frets) for place in places]
+    best, played = _least(choices, hand, costs), path_of(places, hand=hand, costs=costs)
+    least = best.cost
+    if played.cost <= least + within:
+        return BestBeside(path=played, least_cost=least, left_at=None)
+    # To play more of the places as they were never costs less: between these two the last one is that goes along.
+    along, beyond = 0, len(places)
+    while beyond - along > 1:
+        middle = (along + beyond) // 2
+        tried = _least([*((place,) for place in places[:middle]), *choices[middle:]], hand, costs)
+        if tried.cost <= least + within:
+            along, best = middle, tried
+        else:
+            beyond = middle
+    return BestBeside(path=best, least_cost=least, left_at=along)
+
+
 def _least(
     places: Sequence[Sequence[Place]],
     hand: FrettingHand,

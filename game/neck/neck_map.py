@@ -129,6 +129,11 @@ class NeckMap:
         """The same map with `place` as the home of the pitch it sounds. Any place of the neck will do."""
         return self.remade(choices={**self.choices, self.tuning.sounding(place): place})
 
+    @property
+    def without_homes(self) -> "NeckMap":
+        """The same map with no home at all: each note may be taken in any place."""
+        return replace(self, homes=())
+
     def with_reading(self, reading: Reading) -> "NeckMap":
         """The same places read at another octave."""
         return replace(self, reading=reading)

@@ -110,6 +110,19 @@ FOLD = Fold(
 """How the coach's state is made of the log."""
 
 
+def _once_more(finished: FinishedTake) -> Decision:
+    """The same bars on the same terms; at first sight other bars, for these were seen now."""
+    bpm = finished.tempo_bpm
+    return Decision(
+        passage=passage_key(finished.passage),
+        offer=Offer.SIBLING if finished.stage.once_through else Offer.AGAIN,
+        stage=finished.stage,
+        pulse=Pulse.FREE if bpm is None else Pulse.METRONOME,
+        tempo_bpm=None if bpm is None else round(bpm),
+        reason=(),
+    )
+
+
 class PlayerCoach:
     """One player's coach. `target_bpm` tells the tempo at which a passage is signed off, in the metre's own beat; where
     a teacher set another for a take, it is handed in with it, and holds for that alone.
@@ -146,8 +159,10 @@ class PlayerCoach:
 
     def finish_take(self, finished: Finished, take: LogTakeRecorder, *, target_bpm: int | None = None) -> Decision:
         """A take in which something was played is over and in the log: what comes next. A clean one of a whole tune
-        counts for each of its pages.
+        counts for each of its pages. Of free reading the coach hears nothing: the same comes once more.
         """
+        if isinstance(finished, FinishedTake) and finished.free_reading:
+            return _once_more(finished)
         at = self._log.now()
         result = coach_result(
             take.begun,

@@ -72,6 +72,8 @@ class PlayerCourses:
 
 
 def _is_as_asked(finished: FinishedTake, step: PlanStep) -> bool:
+    if finished.free_reading:
+        return False
     summary = finished.summary
     to_the_end = summary.counts[Verdict.UNREAD] == 0 and summary.asked > 0
     heard = heard_enough(summary.asked, summary.counts[Verdict.UNSURE])

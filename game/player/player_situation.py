@@ -110,6 +110,7 @@ class PlayerSituation:
             own_map=self.maps.own.name,
             fluent=self.maps.fluency.fluent,
             fluent_maps=self.maps.fluent_others,
+            tells_places=settings.tells_places,
         )
 
     def _begun(self, entries: Iterable[ShelfEntry], names: Container[str]) -> tuple[BegunTune, ...]:

@@ -317,6 +317,11 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
         return 0 if self.instrument is InstrumentKind.KEYBOARD else self.capo
 
     @property
+    def tells_places(self) -> bool:
+        """Whether it is known where on the neck a note was played: by a pickup, or on the neck on screen."""
+        return self.instrument is InstrumentKind.GUITAR and not self.microphone
+
+    @property
     def frets_left(self) -> int:
         """How many frets the neck has from the capo on."""
         return self.frets - self.capo_in_use

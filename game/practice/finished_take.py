@@ -12,6 +12,7 @@ from game.judging.summary import Summary, summary_of
 from game.judging.verdicts import COUNTS_AS_CLEAN, Judgement, NoteVerdict, Verdict
 from game.music.passage import Passage
 from game.music.written import HeadId
+from game.neck.neck_map import NeckMap
 
 _MOST_OWED = 4
 # A note that was heard has answers with these verdicts.
@@ -60,6 +61,7 @@ class FinishedTake:
     `tempo_bpm` is in the metre's own beat, None without a metronome; `usual_bpm` is the player's own tempo in free
     time, in quarter notes a minute. `swing` is the player's own long:short, None where nothing swings. `played` are
     the notes as they were judged. `shown_otherwise` counts those of which the page said otherwise while they were read.
+    `free_on` is the map of a take in free reading: no note has a home, and any place on the neck was right.
     """
 
     passage: Passage
@@ -72,6 +74,12 @@ class FinishedTake:
     played: tuple[PlayedNote, ...] = ()
     shown_otherwise: ShownOtherwise = NONE_OTHERWISE
     settling: bool = False
+    free_on: NeckMap | None = None
+
+    @property
+    def free_reading(self) -> bool:
+        """Whether any place of a note was right."""
+        return self.free_on is not None
 
     @property
     def timed(self) -> bool:
@@ -87,7 +95,7 @@ class FinishedTake:
     @property
     def summary(self) -> Summary:
         """The take in figures."""
-        return summary_of(self.judgement, self.expected)
+        return summary_of(self.judgement, self.expected, free_on=self.free_on)
 
     @property
     def note_count(self) -> int:

@@ -48,7 +48,11 @@ class _Fretted:
 
 
 def numerals_on(request: TakeRequest) -> dict[HeadId, str]:
-    """The numerals of the page that a request is laid out on, by the noteheads at which they stand."""
+    """The numerals of the page that a request is laid out on, by the noteheads at which they stand; none in free
+    reading, where the hand may be anywhere.
+    """
+    if request.free_reading:
+        return {}
     if request.stage.once_through:
         return {one.head: one.numeral for one in positions_on_page(request.score, request.neck_map)}
     return numerals_of(request.passage, request.neck_map, request.stage)

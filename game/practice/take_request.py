@@ -28,6 +28,7 @@ class TakeRequest:
     `one_a_click` gives each written note a click, rhythm ignored. `reason` is why it is asked, in the coach's words.
     `map_name` is what the map is called, where it may be another than the player's and the page must say which it is.
     `assigned` is what a teacher set for it, None outside of an assignment.
+    `free_reading` is reading in which any place of a note is right.
     """
 
     score: Score
@@ -47,6 +48,21 @@ class TakeRequest:
     around: Passage | None = None
     map_name: str = ""
     assigned: AssignedTake | None = None
+    free_reading: bool = False
+
+    @property
+    def judged_on(self) -> NeckMap:
+        """The map by which a take is judged: in free reading no note has a home, and any place will do."""
+        return self.neck_map.without_homes if self.free_reading else self.neck_map
+
+    @property
+    def can_be_free(self) -> bool:
+        """Whether pitch and rhythm are asked together: then it may be read in any place."""
+        return self.stage.pitch_counts and self.stage.rhythm_counts
+
+    def freely(self) -> "TakeRequest":
+        """In any place, or at the homes again; the same where the stage asks for less than reading."""
+        return replace(self, free_reading=not self.free_reading, reason=()) if self.can_be_free else self
 
     @property
     def passage(self) -> Passage:
@@ -107,7 +123,14 @@ class TakeRequest:
     def in_stage(self, stage: Stage) -> "TakeRequest":
         """Another stage by the player's choice, same bars, at their own pace."""
         return replace(
-            self, stage=stage, pulse=Pulse.FREE, tempo_bpm=None, one_a_click=False, settling=False, reason=()
+            self,
+            stage=stage,
+            pulse=Pulse.FREE,
+            tempo_bpm=None,
+            one_a_click=False,
+            settling=False,
+            free_reading=False,
+            reason=(),
         )
 
     def at_sight(self) -> "TakeRequest":
@@ -135,6 +158,7 @@ class TakeRequest:
             tempo_bpm=decision.tempo_bpm,
             settling=decision.settling,
             one_a_click=False,
+            free_reading=self.free_reading and decision.stage is self.stage,
             reason=decision.reason,
         )
 

@@ -113,7 +113,9 @@ def takes_on(found: PlayersLog, day: date) -> tuple[TakeOfDay, ...]:
     for take in _of_day(found, day):
         judgement = judgement_of(found.log, take.logged.take, with_answers=False)
         judged = judgement is not None and judgement.verdicts
-        share = summary_of(judgement, take.logged.begun.asked.notes).clean_share if judgement and judged else None
+        begun = take.logged.begun
+        summary = summary_of(judgement, begun.asked.notes, free_on=begun.free_on) if judgement and judged else None
+        share = None if summary is None else summary.clean_share
         takes.append(TakeOfDay(numbered=take, clean_share=share))
     return tuple(takes)
 

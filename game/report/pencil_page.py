@@ -141,8 +141,10 @@ def _where(take: PencilledTake) -> Message:
 
 def _caption(take: PencilledTake, *, whole: bool) -> str:
     """Which take it was, so that it can be found again and heard, and how it went."""
-    terms, summary = take.terms, summary_of(take.judgement, take.expected)
+    terms, summary = take.terms, summary_of(take.judgement, take.expected, free_on=take.free_on)
     how = message(f"{terms.stage.value}.name")
+    if take.free_on is not None:
+        how = message("report.page.any_place", how=how)
     if terms.tempo_bpm:
         how = message("report.page.at_tempo", how=how, tempo=terms.tempo_bpm)
     if summary.asked and summary.in_time is None:

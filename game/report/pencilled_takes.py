@@ -12,6 +12,7 @@ from game.coach.stages import Pulse, Stage
 from game.judging.expected import ExpectedNote
 from game.judging.verdicts import Judgement, Verdict
 from game.music.passage import Passage
+from game.neck.neck_map import NeckMap
 from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import Bars, Terms
 from game.report.numbered import NumberedTake, takes_of_days
@@ -37,6 +38,7 @@ class PencilledTake:
     expected: tuple[ExpectedNote, ...]
     judgement: Judgement
     slow: dict[int, float]
+    free_on: NeckMap | None = None
 
 
 def pencilled_takes(log: Any, player: UUID, until: date, *, most: int = MOST_PAGES) -> tuple[PencilledTake, ...]:
@@ -106,6 +108,7 @@ def _with_pages(log: Any, takes: Iterable[NumberedTake], most: int) -> list[Penc
                 expected=made.expected,
                 judgement=judgement,
                 slow=found_slowly(made.expected, judgement, begun.terms),
+                free_on=begun.free_on,
             )
         )
     return pages

@@ -6,7 +6,7 @@ from random import Random
 import pytest
 
 from game.neck.hand import UNSTRETCHED, USUAL_HAND, FrettingHand
-from game.neck.hand_path import best_path, path_of, path_through
+from game.neck.hand_path import best_path, best_path_beside, path_of, path_through
 from game.neck.movement_costs import COSTS, fingered, note_cost, step_cost
 from game.neck.tuning import STANDARD, TUNINGS, Place, Tuning
 from tests.sampling import how_many
@@ -132,3 +132,30 @@ def test_notes_that_the_instrument_has_not_are_named_and_left_out():
 
 def test_no_notes_are_no_path():
     assert best_path([]).cost == path_of([]).cost == 0
+
+
+@pytest.mark.parametrize("block", range(5))
+def test_the_best_path_beside_one_goes_along_with_it_as_far_as_any_does(block):
+    """Beside trying every best path there is, on small necks."""
+    for seed in range(how_many(60, by_default=8)):
+        rng = Random(9000 + 100 * block + seed)
+        frets, hand = 5, rng.choice(HANDS)
+        places = [Place(rng.randint(1, 6), rng.randint(0, frets)) for _ in range(rng.randint(1, 4))]
+        choices = [STANDARD.places_of(STANDARD.sounding(place), frets) for place in places]
+        least = tried(choices, hand)
+        alike = [
+            next((at for at, (one, other) in enumerate(zip(row, places, strict=True)) if one != other), None)
+            for row in product(*choices)
+            if tried([(place,) for place in row], hand) == least
+        ]
+        farthest = None if None in alike else max(alike)
+        found = best_path_beside(places, frets=frets, hand=hand)
+        assert found.left_at == farthest
+        assert found.path.cost == found.least_cost == least
+        along = found.path.steps[: len(places) if farthest is None else farthest]
+        assert [step.place for step in along] == places[: len(along)]
+
+
+def test_a_note_alone_and_no_note_are_their_own_best_paths():
+    assert best_path_beside([Place(3, 7)]).left_at is None
+    assert best_path_beside([]).left_at is None

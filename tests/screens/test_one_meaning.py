@@ -45,6 +45,7 @@ GROUPS: dict[str, frozenset[str]] = {
     "F5": frozenset({"help", "show it now", "count"}),
     "F10": frozenset({"still page", "scrolling"}),
     "F12": frozenset({"neck", "more of the neck"}),
+    ";": frozenset({"any place", "at the homes"}),
     ".": frozenset({"metronome", "without the click", "one note a click"}),
     "C": frozenset({"chords: on", "chords: off"}),
 }
@@ -73,6 +74,7 @@ def every_way(table, folder) -> dict[str, Route]:
     ways |= {
         "UnseenLine": ToPage(sight_request(table), chosen=True),
         "RhythmByTheClick": ToPage(rhythm.by_the_click(), chosen=True),
+        "FreeReading": ToPage(request_of(table, Stage.TIME).freely(), chosen=True),
         "SelfMarkedPage": ToPage(request_of(table), chosen=True),
         "UnheardLettersPage": ToPage(request_of(table, Stage.LETTERS), chosen=True),
         "UnheardFreePage": ToPage(rhythm, chosen=True),

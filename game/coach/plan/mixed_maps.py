@@ -63,7 +63,7 @@ def on_maps_in_turn(
 
 
 def _in_turn(step: PlanStep, turns: tuple[MapInPlan, ...]) -> PlanStep:
-    if step.line is None or step.maps:
+    if step.line is None or step.maps or step.kind is StepKind.FREE_READING:
         return step
     if step.kind is StepKind.FIRST_SIGHT:
         return replace(step, maps=turns[:1])

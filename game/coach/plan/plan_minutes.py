@@ -57,6 +57,8 @@ def _shared_out(
     shared: dict[StepKind, int] = {}
     if StepKind.WARM_UP in kinds and not done.get(StepKind.WARM_UP):
         shared[StepKind.WARM_UP] = min(numbers.warm_up_minutes, minutes)
+    if StepKind.FREE_READING in kinds and minutes >= numbers.free_reading_from:
+        shared[StepKind.FREE_READING] = numbers.free_reading_minutes
     left = minutes - sum(shared.values())
     wanted = _wanted(left, done, {kind: share for kind, share in shares.items() if kind in kinds})
     for kind in _left_out(kinds):
@@ -154,7 +156,7 @@ def _in_order(shared: Mapping[StepKind, int], numbers: CoachNumbers) -> tuple[Bl
         first,
         *((kind, shared.get(kind, 0)) for kind in (StepKind.COURSE, StepKind.NEW_TUNE)),
         *others,
-        (StepKind.SIGNED_OFF, shared.get(StepKind.SIGNED_OFF, 0)),
+        *((kind, shared.get(kind, 0)) for kind in (StepKind.SIGNED_OFF, StepKind.FREE_READING)),
     ]
     return tuple((kind, length) for kind, length in row if length)
 

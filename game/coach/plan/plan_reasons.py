@@ -17,6 +17,7 @@ REST = message("plan.rest")
 RHYTHM_FIRST = message("plan.rhythm_first")
 FIVE_NOTES = message("plan.five_notes")
 HEARD_WHOLE = message("plan.heard_whole")
+FREE_READING = message("plan.free_reading")
 
 _NAMED_MOST = 3
 

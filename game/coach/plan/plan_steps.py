@@ -27,6 +27,7 @@ class StepKind(Enum):
     NEW_TUNE = "new tune"
     HEARD_WHOLE = "heard whole"
     SIGNED_OFF = "signed off"
+    FREE_READING = "free reading"
     REST = "rest"
 
 
@@ -164,6 +165,7 @@ class Situation:
     the shelf. `first_tune` is None once it was met, or where the map does not reach it. `begun` are the tunes that were
     begun, in the order in which they were met, `evening` is the how-manieth day of practice this is, from 1.
     `own_map` is what the player calls the map, `fluent` whether it is; `fluent_maps` are their other maps that are.
+    `tells_places` is whether their instrument tells where on the neck a note is played.
     Raises `ValueError` for minutes outside of 5 to 90.
     """
 
@@ -192,6 +194,7 @@ class Situation:
     own_map: str = ""
     fluent: bool = False
     fluent_maps: tuple[MapInPlan, ...] = ()
+    tells_places: bool = False
 
     def __post_init__(self) -> None:
         if not NUMBERS.plan_fewest <= self.minutes <= NUMBERS.plan_most:

@@ -116,6 +116,7 @@ def _of_other(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
         StepKind.COURSE: f"day.quiet.course.{(step.stage or Stage.PLACES).value}",
         StepKind.NEW_TUNE: "day.quiet.new_tune",
         StepKind.HEARD_WHOLE: "day.quiet.heard_whole",
+        StepKind.FREE_READING: "day.quiet.free_reading",
         StepKind.REST: "day.quiet.rest",
     }
     notes = tuple(called(written, names, facts.clef) for written in step.five_notes)

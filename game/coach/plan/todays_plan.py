@@ -2,9 +2,10 @@
 
 In this order: a minute of warm-up on due and slow notes, pitch only; music at first sight, while fresh; one short block
 on notes, slow ones and the few that are new; blocks on passages, what was practised last first; a new tune, pitch only,
-once the last one is found; last, a sign-off that is due or something signed off, played whole; a rest after every
-stretch. Notes by themselves come once, and with the warm-up fill no more than a third of a day: the rest is music.
-What there is no music for is left out, and so is the least useful on a short day. `plan_progress` follows the player
+once the last one is found; a sign-off that is due or something signed off, played whole; last, once the map is fluent,
+a line in free reading; a rest after every stretch. Notes by themselves come once, and with the warm-up fill no more
+than a third of a day: the rest is music. What there is no music for is left out, and so is the least useful on a short
+day. `plan_progress` follows the player
 through it.
 """
 
@@ -71,6 +72,9 @@ def _offers(situation: Situation, numbers: CoachNumbers) -> list[PlanStep]:
     steps += [_passage_step(passage) for passage in under_way[:1]]
     steps += _new_music(situation, at_sight, numbers)
     steps += _to_end_with(under_way, situation)
+    if situation.fluent and situation.tells_places and StepKind.FREE_READING not in situation.ended:
+        line = PlannedLine(level=situation.level)
+        steps.append(_step(StepKind.FREE_READING, reasons.FREE_READING, stage=Stage.TIME, line=line))
     return [step for step in steps if (step.kind, step.passage or step.tune) not in situation.skipped]
 
 
@@ -209,6 +213,9 @@ def _in_turn(
     """
     turn = situation.day
     for step in steps:
+        if step.kind is StepKind.FREE_READING:
+            yield step
+            continue
         if step.line is None or step.kind is StepKind.FIRST_SIGHT:
             yield _at_sight_in_turn(step, situation, numbers)
             continue

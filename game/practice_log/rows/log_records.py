@@ -114,6 +114,16 @@ class TakeBegun:
     sighting: Sighting = Sighting()
     tune: str | None = None
 
+    @property
+    def free_on(self) -> NeckMap | None:
+        """The map of a take in free reading, None of any other: there notes are asked without the homes that their map
+        has for them. So whoever counts homes, an older program too, counts none.
+        """
+        notes = self.asked.notes
+        if any(note.home is not None for note in notes):
+            return None
+        return self.neck_map if any(self.neck_map.home_of(note.sounding) for note in notes) else None
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HelpGiven:

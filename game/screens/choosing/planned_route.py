@@ -114,7 +114,8 @@ def step_request(context: ScreenContext, step: PlanStep, chance: Random, on: Map
         request = _from_shelf(context, step.tune)
     if step.stage is not None and step.stage.once_through:
         return request.at_sight()
-    return request.in_stage(step.stage or Stage.PLACES)
+    request = request.in_stage(step.stage or Stage.PLACES)
+    return request.freely() if step.kind is StepKind.FREE_READING else request
 
 
 def _line(

@@ -23,8 +23,8 @@ def begun_timed_take(context: ScreenContext, request: TakeRequest) -> tuple[LogT
         settling=request.settling,
     )
     in_log = timed_terms(request, swing=terms.swing)
-    recorder = context.session.recorder(request.passage, request.neck_map, in_log, zero_s=0.0)
-    return recorder, TimedTake(request.passage, request.neck_map, terms, recorder=recorder)
+    recorder = context.session.recorder(request.passage, request.judged_on, in_log, zero_s=0.0)
+    return recorder, TimedTake(request.passage, request.judged_on, terms, recorder=recorder)
 
 
 def prepared_clicks(

@@ -25,7 +25,7 @@ from game.screens.reading.page_view import page_view_for
 from game.screens.reading.sight_steps import SightSteps
 from game.screens.reading.take_routes import overruled_route, result_route
 from game.screens.reading.timed_terms import timed_terms
-from game.screens.reading.without_places import tell_what_is_heard
+from game.screens.reading.without_places import free_reading_begins, tell_what_is_heard
 from game.screens.routes import Back, Route, ToMarking, ToResult
 from game.text.catalogue import say, tell_all
 
@@ -41,10 +41,10 @@ class FreePage(BaseScreen):
         super().__init__(context, request.neck_map, written=request.soundings)
         self.request = request
         self._recorder = context.session.recorder(
-            request.passage, request.neck_map, timed_terms(request), zero_s=context.clock.now_s()
+            request.passage, request.judged_on, timed_terms(request), zero_s=context.clock.now_s()
         )
         self._gaps = GapWatch(context.clock)
-        self.take = FreeTake(request.passage, request.neck_map, request.stage, recorder=self._recorder)
+        self.take = FreeTake(request.passage, request.judged_on, request.stage, recorder=self._recorder)
         self.view = self._picture = page_view_for(context, request, partial(music_view_for, context, request))
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
@@ -55,6 +55,7 @@ class FreePage(BaseScreen):
             say("marked.free")
             if self._unheard
             else tell_all(without_report(request.reason))
+            or free_reading_begins(request)
             or ("" if self.at_sight else say("time.begin_free" if request.stage is Stage.TIME else "rhythm.begin"))
         )
         self._look()

@@ -37,7 +37,7 @@ from game.screens.reading.scrolling_music import AHEAD_S
 from game.screens.reading.shown_count import shown_count
 from game.screens.reading.sight_steps import SightSteps
 from game.screens.reading.take_routes import overruled_route, result_route
-from game.screens.reading.without_places import tell_what_is_heard
+from game.screens.reading.without_places import free_reading_begins, tell_what_is_heard
 from game.screens.routes import Back, Route, ToMarking, ToPage, ToResult
 from game.text.catalogue import say, tell_all
 
@@ -88,8 +88,10 @@ class MetronomePage(BaseScreen):
         self._manual_input = ManualInput(context, self.view)
         self._keys = PageKeys(context, request, self.view, self.stop)
         self._tell_keys()
-        self.view.status = tell_all(without_report(request.reason)) or (
-            "" if self.at_sight else say("time.begin" if context.listens else "time.begin_unheard")
+        self.view.status = (
+            tell_all(without_report(request.reason))
+            or free_reading_begins(request)
+            or ("" if self.at_sight else say("time.begin" if context.listens else "time.begin_unheard"))
         )
         self._follow(context.clock.now_s())
         hands = self._string_told()

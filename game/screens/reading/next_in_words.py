@@ -24,6 +24,7 @@ _NOW = {
     "settling": "now.settling",
     "metronome": "now.metronome",
     "own_pace": "now.own_pace",
+    "any_place": "now.any_place",
     "places": "now.places",
     "rhythm": "now.rhythm",
     "rhythm_at": "now.rhythm_at",
@@ -51,6 +52,7 @@ _CORNER = {
     "settling": "corner.settling",
     "metronome": "corner.metronome",
     "own_pace": "corner.own_pace",
+    "any_place": "corner.any_place",
     "places": "corner.places",
     "rhythm": "corner.rhythm",
     "rhythm_at": "corner.rhythm_at",
@@ -232,7 +234,8 @@ def _on_page(request: TakeRequest, following: TakeRequest) -> tuple[str, dict[st
         return _at_tempo(request, following, bpm), at
     if stage is Stage.RHYTHM:
         return ("rhythm" if bpm is None else "rhythm_at"), at
-    return {Stage.TIME: "own_pace", Stage.PLACES: "places", Stage.LETTERS: "letters"}.get(stage, "sight"), {}
+    own_pace = "any_place" if following.free_reading else "own_pace"
+    return {Stage.TIME: own_pace, Stage.PLACES: "places", Stage.LETTERS: "letters"}.get(stage, "sight"), {}
 
 
 def _at_tempo(request: TakeRequest, following: TakeRequest, bpm: int) -> str:

@@ -32,7 +32,8 @@ def facts_of_page(request: TakeRequest, *, with_tempo: bool) -> str:
     bars = bars_of_request(request)
     position = () if request.map_name else (say("page.position", position=roman(request.neck_map.position)),)
     asked = say(f"page.asked.{request.stage.value}")
-    return ", ".join((bars, asked, _clock(request, with_tempo=with_tempo), *position))
+    where = (say("page.any_place"),) if request.free_reading else position
+    return ", ".join((bars, asked, _clock(request, with_tempo=with_tempo), *where))
 
 
 def beat_in_words(meter: Meter) -> str:

@@ -12,6 +12,7 @@ from game.screens.context import ScreenContext
 from game.screens.key_hints import MORE_KEYS, KeyHint, NamedKey, key_hints, on_sheet
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.page_view import PageView
+from game.screens.reading.without_places import no_free_reading, tells_places
 from game.screens.routes import Route, ToPage
 from game.text.catalogue import say
 
@@ -28,7 +29,7 @@ COMMON_KEYS = (
 )
 
 # Signs stand on other keys, some with Shift or AltGr, on other keyboards: they are known by what they write.
-_SIGNS = "[]-=+.,"
+_SIGNS = "[]-=+.,;"
 
 
 class PageKeys:
@@ -39,7 +40,14 @@ class PageKeys:
 
     def tell(self, *keys: KeyHint) -> None:
         """Tell the keys, as `foot_keys` makes them, and that of what is known by ear."""
-        self._view.keys = (*keys, *on_sheet(known_by_ear_hint(self._context, self._request)))
+        self._view.keys = (*keys, *on_sheet((*self._free_reading, *known_by_ear_hint(self._context, self._request))))
+
+    @property
+    def _free_reading(self) -> tuple[KeyHint, ...]:
+        """What the key of free reading does now; nothing where pitch and rhythm are not asked together."""
+        if not self._request.can_be_free:
+            return ()
+        return key_hints((";", "keys.at_homes" if self._request.free_reading else "keys.any_place"))
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         """The key's meaning: leave, show the neck, or another page of this tune."""
@@ -50,6 +58,9 @@ class PageKeys:
             self._view.neck_shown = not self._view.neck_shown
             if request.tempo_bpm is not None:
                 self._context.window.neck_in_time = self._view.neck_shown
+        if key == pygame.K_SEMICOLON and request.can_be_free and not tells_places(self._context):
+            self._view.status = no_free_reading(self._context)
+            return None
         if key == KNOWN_BY_EAR_KEY:
             # The page is laid anew: a take is one or the other from its beginning.
             return ToPage(request, chosen=True) if toggle_known_by_ear(self._context, request) else None
@@ -68,6 +79,7 @@ class PageKeys:
             pygame.K_LEFTBRACKET: lambda: request.with_bars(-1),
             pygame.K_RIGHTBRACKET: lambda: request.with_bars(1),
             pygame.K_PERIOD: request.by_the_click,
+            pygame.K_SEMICOLON: request.freely,
             pygame.K_LEFT: lambda: request.moved(-1),
             pygame.K_RIGHT: lambda: request.moved(1),
         }

@@ -38,7 +38,7 @@ def climb_of(context: ScreenContext, request: TakeRequest) -> PassageClimb | Non
     """The climb of a request in time with the click; None for another, and for bars the coach does not know. Some
     milliseconds' work: once for a page.
     """
-    if request.stage is not Stage.TIME or request.tempo_bpm is None or request.one_a_click:
+    if request.stage is not Stage.TIME or request.tempo_bpm is None or request.one_a_click or request.free_reading:
         return None
     coach = context.session.coach
     state, name = coach.state, coach.facts(request.passage).name

@@ -33,6 +33,8 @@ class PassageHeading:
 def played_in_words(request: TakeRequest) -> str:
     """Which bars were played, and how: "bars 9-12 at 65", "bars 9-12, pitch only"."""
     bars = bars_of_request(request)
+    if request.free_reading:
+        bars = say("result.free_reading", bars=bars)
     if request.tempo_bpm is None or request.one_a_click:
         return say("result.how", bars=bars, how=stage_in_words(request))
     return say("result.at", bars=bars, bpm=request.tempo_bpm)

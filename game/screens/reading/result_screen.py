@@ -16,13 +16,15 @@ from game.desk.kit.mark_words import WordedMark
 from game.instrument.decoding.played import NoteStarted
 from game.lines.titles import title_told
 from game.music.written import HeadId
-from game.practice.finished_take import owed_soundings
+from game.practice.finished_take import FinishedTake, owed_soundings
+from game.practice.hand_in_take import hand_in_take
 from game.practice.page_positions import numerals_of
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.planned_route import then_in_plan
 from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import MORE_KEYS, KeyHint, NamedKey, key_hints, on_sheet
+from game.screens.reading.hand_on_neck import HandOnNeck
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.ladder_rungs import drawn_rung, ladder_rungs
 from game.screens.reading.margin_ladder import CLIMB_S, rung_climbs
@@ -70,7 +72,9 @@ class ResultScreen(BaseScreen):
         offered = not self._to_sign and not is_by_word(self.finished) and is_due(context, self.request)
         self._slip = SlipOffer(context) if offered else None
         now = now_in_words(self.request, self.decision, self._then, self._over)
-        self._words = result_words(self.finished, say("now.sign") if self._to_sign else tell_all(now), names)
+        self._hand = hand_in_take(self.finished) if isinstance(self.finished, FinishedTake) else None
+        said = say("now.sign") if self._to_sign else tell_all(now)
+        self._words = result_words(self.finished, said, names, self._hand)
         # Which request it is takes a moment in a long one: not in every picture.
         self._by_ear = known_by_ear_hint(context, self.request)
         self._opened_s = self._last_heard_s = context.clock.now_s()
@@ -84,7 +88,8 @@ class ResultScreen(BaseScreen):
         if self.decision.earned or self.decision.just_read:
             context.devices.sound.touch()
         passage = self.finished.passage
-        numerals = numerals_of(passage, self.request.neck_map, self.request.stage)
+        at_homes = not self.request.free_reading
+        numerals = numerals_of(passage, self.request.neck_map, self.request.stage) if at_homes else {}
         self.page = MarkedPage(context, passage, self._marks, area, run, numerals=numerals)
 
     def _sheet_on(self, surface: pygame.Surface | None) -> ResultSheet:
@@ -100,7 +105,16 @@ class ResultScreen(BaseScreen):
             climbing=self._climbed < 1,
             strings=bool(self._string_keys()),
             by_word=is_by_word(self.finished),
+            hand=self._hand_on_neck,
         )
+
+    @property
+    def _hand_on_neck(self) -> HandOnNeck | None:
+        shown, settings = None if self._hand is None else self._hand.shown, self.context.settings
+        if shown is None:
+            return None
+        neck_map = self.request.neck_map
+        return HandOnNeck(hand=shown, neck_map=neck_map, left_handed=settings.left_handed, capo=settings.capo_in_use)
 
     @cached_property
     def _climbs(self) -> bool:
@@ -128,15 +142,15 @@ class ResultScreen(BaseScreen):
         """The ladder; none where no tempo is climbed."""
         decided = self.decision.stage is Stage.TIME and self.decision.pulse is Pulse.METRONOME
         played = self.request.stage is Stage.TIME and self.request.tempo_bpm is not None
-        if not (decided or played):
+        if self.request.free_reading or not (decided or played):
             return ()
         coach, request = self.context.session.coach, self.request
         return ladder_rungs(coach, self.decision, self.finished.passage, request.neck_map)
 
     @property
     def _marks_earned(self) -> tuple[WordedMark, ...]:
-        """The marks that these bars have; a fresh line earns none."""
-        if self.request.fresh:
+        """The marks that these bars have; a fresh line earns none, and free reading neither."""
+        if self.request.fresh or self.request.free_reading:
             return ()
         record = self.context.session.coach.record_of(self.finished.passage)
         return worded_marks(shown_marks(record, self.decision))
@@ -232,7 +246,7 @@ class ResultScreen(BaseScreen):
         first = (self._over or self.request).passage.notes[0]
         if event.note.started_s < self._opened_s or self._is_owed(event.note.sounding):
             return None
-        home = self.request.neck_map.home_of(first.sounding)
+        home = self.request.judged_on.home_of(first.sounding)
         at_home = event.note.place is None or home is None or event.note.place == home.place
         begins = silent_s >= SILENCE_S and event.note.sounding == first.sounding and at_home
         self.context.window.corner_taken = begins

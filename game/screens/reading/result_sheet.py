@@ -14,6 +14,7 @@ from game.desk.kit.canvas import Canvas, Style, blend
 from game.desk.kit.ladder import Rung
 from game.desk.typography import Face, wrapped
 from game.screens.reading.counts_in_words import CountSaid
+from game.screens.reading.hand_on_neck import HAND_HEIGHTS, HandOnNeck
 from game.screens.reading.margin_ladder import draw_climbing_rung, draw_margin_ladder, left_of_ladder
 from game.screens.reading.passage_heading import PassageHeading, draw_passage_heading
 from game.screens.reading.result_words import ResultWords
@@ -31,6 +32,8 @@ _TO_TOTAL, _TO_NEXT, _COLUMN = 9.0, 26.0, 330.0
 _MOST_LINES: Final = 2
 # So high a page is at least; and so high it is before anything is told beside.
 _LEAST_PAGE, _PAGE_BEFORE_WORDS = 120.0, 236.0
+# And above a neck, while that is not at its lowest.
+_PAGE_ABOVE_NECK = 150.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +55,8 @@ class _Paragraph:
 class ResultSheet:
     """One result in a window. `strings` is whether a row tells what the guitar does, above that of the keys.
     `played_bpm` is the tempo of the take: from its rung an arrow leads to that of now, unless the red one is
-    `climbing`. `by_word` where its player said what was right: then figures stay pencil.
+    `climbing`. `by_word` where its player said what was right: then figures stay pencil. `hand` is the way of the hand
+    on the neck, below the page of a take in free reading.
     """
 
     canvas: Canvas
@@ -63,6 +67,7 @@ class ResultSheet:
     climbing: bool = False
     strings: bool = False
     by_word: bool = False
+    hand: HandOnNeck | None = None
 
     @property
     def left(self) -> float:
@@ -82,8 +87,21 @@ class ResultSheet:
     @property
     def page_area(self) -> pygame.Rect:
         """Where the page has room, in pixels."""
-        height = max(_LEAST_PAGE, self._rule_y - 10 - _PAGE_TOP)
+        height = max(_LEAST_PAGE, self._hand_top - 10 - _PAGE_TOP)
         return self.canvas.rect(self.left, _PAGE_TOP, self.page_right - self.left, height)
+
+    @property
+    def _hand_top(self) -> float:
+        """Where the neck with the way of the hand begins, or what stands below the page."""
+        return self._rule_y - self._hand_height
+
+    @property
+    def _hand_height(self) -> float:
+        """As high as the page leaves room for; 0 where no hand is shown."""
+        if self.hand is None:
+            return 0.0
+        least, most = HAND_HEIGHTS
+        return min(most, max(least, self._rule_y - _PAGE_ABOVE_NECK - _PAGE_TOP))
 
     @property
     def words_area(self) -> pygame.Rect:
@@ -126,7 +144,9 @@ class ResultSheet:
     @cached_property
     def _paragraphs(self) -> tuple[_Paragraph, ...]:
         """Cause and advice, each with its name and in its lines."""
-        why = self._paragraph(say("result.why"), self.words.why, _WHY_SIZE, Face.TEXT)
+        why = self._paragraph(
+            say("result.hand" if self.words.of_hand else "result.why"), self.words.why, _WHY_SIZE, Face.TEXT
+        )
         now = [self._paragraph(say("result.now"), self.words.now, size, Face.TITLE) for size in _NOW_SIZES]
         chosen = next((one for one in now if len(one.lines) <= _MOST_LINES), now[-1])
         return tuple(one for one in (why, chosen) if one.lines)
@@ -144,7 +164,8 @@ class ResultSheet:
     def _beside(self) -> str:
         """As much of what is told beside as has room in one line; nothing where the page needs the room."""
         told = ""
-        if self._rule_without_more - _TO_BESIDE - 10 - _PAGE_TOP < _PAGE_BEFORE_WORDS:
+        neck = 0.0 if self.hand is None else HAND_HEIGHTS[-1]
+        if self._rule_without_more - neck - _TO_BESIDE - 10 - _PAGE_TOP < _PAGE_BEFORE_WORDS:
             return told
         for sentence in self.words.beside:
             more = f"{told} {sentence}".strip()
@@ -162,6 +183,9 @@ class ResultSheet:
         theme, y = self.canvas.theme, self._rule_y
         hair = blend(theme.paper, theme.pencil, 0.5)
         draw_pencil(self.canvas, [(self.left, y), (self.page_right - 4, y - 2)], 1.6, hair, 18)
+        if self.hand is not None:
+            width = self.page_right - self.left - 4
+            self.hand.draw(self.canvas, self.left, self._hand_top, width, self._hand_height)
         self._draw_counts(y + _TO_FIGURES)
         if self._beside:
             self.canvas.write(self._beside, (self.left, self._above_words), self._quiet)

@@ -8,6 +8,7 @@ from game.message import message, verbatim
 from game.music.names import NoteNames
 from game.music.written import HeadId
 from game.practice.finished_take import Finished, FinishedTake
+from game.practice.hand_in_take import HandInTake, hand_told
 from game.practice.take_counts import TakeCounts, counts_of
 from game.screens.reading.counts_in_words import CountSaid, counts_in_words, run_in_words
 from game.screens.reading.run_underline import RunUnderline
@@ -22,25 +23,34 @@ LEAST_RUN = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ResultWords:
-    """What stands below the page. `beside` are sentences for which there may be no room."""
+    """What stands below the page. `beside` are sentences for which there may be no room. `of_hand` where the way of the
+    hand is told in the place of the cause.
+    """
 
     counts: tuple[CountSaid, ...]
     why: str
     now: str
     beside: tuple[str, ...]
+    of_hand: bool = False
 
 
-def result_words(finished: Finished, now: str, names: NoteNames) -> ResultWords:
-    """The words of a take that is over; `now` is what comes next."""
+def result_words(finished: Finished, now: str, names: NoteNames, hand: HandInTake | None = None) -> ResultWords:
+    """The words of a take that is over; `now` is what comes next, `hand` the way of the hand in free reading: where it
+    is known, it is told, and the cause beside it.
+    """
     why = tell_all(why_in_words(finished, names))
     beside = _beside(finished, why) if isinstance(finished, FinishedTake) and finished.timed else ()
+    of_hand = hand is not None and hand.shown is not None
+    if hand is not None:
+        told = tell(hand_told(hand))
+        why, beside = (told, (why, *beside)) if of_hand else (f"{why} {told}", beside)
     stage = finished.stage if isinstance(finished, FinishedTake) else Stage.LETTERS
     counts = counts_in_words(counts_of(finished), stage)
     if is_by_word(finished):
         return ResultWords(counts=_by_word(counts), why=why, now=now, beside=())
     if isinstance(finished, FinishedTake) and not finished.timed:
         counts, beside = _with_unsure(counts, finished, why), ()
-    return ResultWords(counts=counts, why=why, now=now, beside=beside)
+    return ResultWords(counts=counts, why=why, now=now, beside=beside, of_hand=of_hand)
 
 
 def _beside(finished: FinishedTake, why: str) -> tuple[str, ...]:

@@ -1,5 +1,7 @@
 """Where a take leads: to its result, or to another take of the same bars when the player overrules the coach."""
 
+from dataclasses import replace
+
 from game.coach.events import Wish
 from game.player.player_log import LogTakeRecorder
 from game.practice.finished_take import Finished, FinishedTake
@@ -15,6 +17,8 @@ def result_route(
     done = finished.played if isinstance(finished, FinishedTake) and finished.timed else finished.read_count
     if not done:
         return None
+    if isinstance(finished, FinishedTake) and request.free_reading:
+        finished = replace(finished, free_on=request.neck_map)
     decision = context.session.finish_take(finished, recorder, target_bpm=request.target_bpm)
     return ToResult(request, finished, decision)
 

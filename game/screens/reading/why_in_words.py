@@ -12,6 +12,7 @@ from game.coach.numbers import NUMBERS
 from game.coach.stages import Stage
 from game.coach.tempo.clean_takes import notes_needed
 from game.judging.cause import octaves_too_high
+from game.judging.summary import is_asked
 from game.judging.verdicts import Cause, EventKind, NoteVerdict, Verdict
 from game.message import Message, message
 from game.music.keys import spelled
@@ -57,7 +58,8 @@ def why_in_words(finished: Finished, names: NoteNames) -> tuple[Message, ...]:
         return _by_own_word(finished, names)
     if finished.read_count < finished.note_count:
         return _first(message("why.left", read=finished.read_count, count=finished.note_count), _cause(finished, names))
-    return _of_time(finished, names) if finished.timed else _of_notes(finished, names)
+    told = _of_free_reading if finished.free_reading else _of_time if finished.timed else _of_notes
+    return told(finished, names)
 
 
 def unsure_in_words(finished: FinishedTake) -> Message | None:
@@ -144,6 +146,11 @@ def _figure(finished: FinishedTake, key: str, count: int, needed: int) -> Messag
     return message(key if on_ladder else _TO_GO_ON[key], count=count, asked=finished.summary.asked, needed=needed)
 
 
+def _of_free_reading(finished: FinishedTake, names: NoteNames) -> tuple[Message, ...]:
+    """Nothing is asked to go on: what was wrong, or that nothing was."""
+    return (_cause(finished, names) or message("why.all_right", count=finished.summary.asked),)
+
+
 def _of_notes(finished: FinishedTake, names: NoteNames) -> tuple[Message, ...]:
     """Without a clock: what was wrong, or what took longest, or that all were found."""
     cause = _cause(finished, names)
@@ -172,7 +179,7 @@ def _cause(finished: FinishedTake, names: NoteNames) -> Message | None:
         return None
     kinds: defaultdict[_Kind, list[NoteVerdict]] = defaultdict(list)
     for verdict in finished.judgement.verdicts:
-        if verdict.verdict in _WRONG and finished.expected[verdict.n - 1].home is not None:
+        if verdict.verdict in _WRONG and is_asked(finished.expected[verdict.n - 1], finished.free_on):
             kinds[verdict.verdict, verdict.cause].append(verdict)
     if not kinds:
         return None

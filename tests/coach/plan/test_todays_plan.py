@@ -6,11 +6,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from game.coach.numbers import NUMBERS
-from game.coach.plan.plan_steps import CourseToday, FirstTune, Situation, StepKind
+from game.coach.plan.plan_steps import CourseToday, FirstTune, MapInPlan, Situation, StepKind
 from game.coach.plan.todays_plan import plan_for
 from game.coach.stages import Stage
 from game.message import verbatim
 from game.music.names import NoteNames
+from game.neck.neck_map import standard_map
 from game.text.catalogue import tell_all
 from tests.coach.judged_takes import MAP, after, judged
 from tests.coach.plan.situations import DONE, FORD, MILL, OLD, kinds, one, read, situation
@@ -201,3 +202,42 @@ def test_a_first_day_has_three_steps_and_goes_on_where_it_stood():
     assert steps[0].line.single_notes
     assert kinds(plan_for(situation(**new, ended=frozenset({K.FIVE_NOTES})))) == [K.NEW_TUNE, K.HEARD_WHOLE]
     assert kinds(plan_for(situation(**new, skipped=frozenset({(K.NEW_TUNE, "ode")})))) == [K.FIVE_NOTES, K.HEARD_WHOLE]
+
+
+def test_once_the_map_is_fluent_a_day_ends_with_a_line_in_free_reading():
+    """The coach gives its reason, and takes the minutes from the rest of the day."""
+    steps = plan_for(situation(fluent=True, tells_places=True))
+    last = steps[-1]
+    assert (last.kind, last.minutes, last.stage) == (K.FREE_READING, NUMBERS.free_reading_minutes, Stage.TIME)
+    assert last.line is not None
+    assert last.reason[0].key == "plan.free_reading"
+    assert sum(step.minutes for step in steps) == 20
+    assert kinds(steps).count(K.FREE_READING) == 1
+
+
+def test_free_reading_is_not_offered_before_without_places_on_a_short_day_or_once_more_on_the_same_day():
+    fluent = {"fluent": True, "tells_places": True}
+    for changes in (
+        {"fluent": False},
+        {"tells_places": False},
+        {"minutes": NUMBERS.free_reading_from - 1},
+        {"ended": frozenset({K.FREE_READING})},
+        {"skipped": frozenset({(K.FREE_READING, None)})},
+    ):
+        assert K.FREE_READING not in kinds(plan_for(situation(**fluent | changes)))
+
+
+def test_where_maps_are_mixed_free_reading_is_on_the_players_own():
+    other = MapInPlan(standard_map(position=10), "Position X")
+    steps = plan_for(situation(day=102, fluent=True, tells_places=True, fluent_maps=(other,)))
+    assert any(step.maps for step in steps)
+    assert steps[-1].kind is K.FREE_READING
+    assert steps[-1].maps == ()
+
+
+@given(st.integers(min_value=15, max_value=90))
+def test_free_reading_lets_no_stretch_of_practice_be_longer_than_it_should(minutes):
+    stretch = 0
+    for step in plan_for(situation(minutes=minutes, fluent=True, tells_places=True)):
+        stretch = 0 if step.kind is K.REST else stretch + step.minutes
+        assert stretch <= NUMBERS.rest_after

@@ -5,6 +5,8 @@ import pytest
 
 from game.coach.notes.map_identity import map_key
 from game.coach.plan.next_map import NextMapAnswer
+from game.coach.plan.plan_steps import StepKind
+from game.player.settings import InstrumentKind
 from game.screens.choosing.next_map_screen import NextMapScreen
 from game.screens.choosing.today_screen import TodayScreen
 from game.screens.routes import ToMaps, ToNextMap, ToToday
@@ -126,3 +128,22 @@ def test_a_next_map_that_was_put_off_or_declined_is_asked_for_again_among_the_ma
     assert table.context.settings.position == position != 5
     said = table.context.session.log.facts.desk.next_maps
     assert [one.answer for one in said.values()] == [NextMapAnswer.ACCEPTED]
+
+
+def test_a_fluent_map_brings_a_line_in_free_reading_at_the_end_of_the_day(table):
+    table.go(ToToday())
+    plan = table.context.session.plan
+    row = table.screen.sheet.rows[-1]
+    assert row.title == "Free reading"
+    assert "any place is right" in row.below
+    for _ in range(len(table.screen.sheet.rows) - 1):
+        table.key(DOWN)
+    table.key(ENTER)
+    request = table.screen.request
+    assert request.free_reading
+    assert request.planned
+    assert "anywhere on the neck" in table.screen.view.status
+    assert plan.step.kind is StepKind.FREE_READING
+    table.settle(instrument=InstrumentKind.KEYBOARD)
+    plan.replan()
+    assert StepKind.FREE_READING not in [step.kind for step in plan.progress.steps]
