@@ -304,4 +304,5 @@ class ResultScreen(BaseScreen):
     def _string_keys(self) -> tuple[KeyHint, ...]:
         """What a guitar in hand does, in a row of its own; nothing without one."""
         free = free_string_keys(self.context, self.request.neck_map, "keys.free_result", self.request.soundings)
-        return (KeyHint((say("result.first_note"),), say("keys.advised")), *free) if free else ()
+        first = "free.first_note" if self.request.free_reading else "result.first_note"
+        return (KeyHint((say(first),), say("keys.advised")), *free) if free else ()
