@@ -40,6 +40,15 @@ def read_map(path: Path) -> NeckMap:
         raise MapError("assignment.in_file", file=cleaned_name(path), fault=error.message) from error
 
 
+def holds_a_map_alone(path: Path) -> bool:
+    """Whether a file holds a map and no assignment; no for one that cannot be read."""
+    try:
+        table = table_in(assignment_text(path))
+    except (AssignmentError, ValueError):
+        return False
+    return "map" in table and not {"title", "tune", "line"} & table.keys()
+
+
 def map_from_text(text: str) -> NeckMap:
     """The map in a text. Raises `MapError` with every fault, each with its place."""
     try:

@@ -1,25 +1,31 @@
-"""Files that are dropped on the window, or that the program was begun with: tunes, and assignments of a teacher."""
+"""Files that are dropped on the window, or that the program was begun with: tunes, assignments of a teacher, maps."""
 
 from pathlib import Path
 
+from game.assignments.map_file import holds_a_map_alone
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.import_words import import_told
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToAssignment
+from game.screens.setup.map_from_file import keep_map_from
 from game.text.catalogue import say
 
 
 def dropped(context: ScreenContext, screen: BaseScreen, path: Path) -> Route | None:
-    """Tunes are read beside whatever goes on; an assignment waits for the end of a take. Returns where it leads."""
+    """Tunes are read beside whatever goes on; an assignment or a map waits for the end of a take. Returns where it
+    leads.
+    """
     if not is_assignment(path):
         context.say(import_told(context.window.imports.drop(path)))
     elif screen.in_take:
         context.say(say("assignment.later"))
+    elif holds_a_map_alone(path):
+        return keep_map_from(context, path)
     else:
         return ToAssignment(path)
     return None
 
 
 def is_assignment(path: Path) -> bool:
-    """Whether a file is one by its name."""
+    """Whether a file is one by its name, or a map, which is a text of the same kind."""
     return path.suffix.casefold() == ".toml"

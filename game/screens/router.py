@@ -160,8 +160,8 @@ def _maps(context: ScreenContext, route: _Maps) -> BaseScreen:
     match route:
         case ToMap():
             return MapScreen(context)
-        case ToMaps():
-            return MapsScreen(context)
+        case ToMaps(chosen):
+            return MapsScreen(context, chosen)
         case ToMapByPlaying():
             return MapByPlayingScreen(context)
         case _:

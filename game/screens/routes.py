@@ -183,7 +183,9 @@ class ToMap:
 
 @dataclass(frozen=True, slots=True)
 class ToMaps:
-    """The player's maps, side by side."""
+    """The player's maps, side by side: the one of that id is chosen, the one in use where none is named."""
+
+    chosen: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from game.assignments.map_file import map_from_text, map_text, read_map
+from game.assignments.map_file import holds_a_map_alone, map_from_text, map_text, read_map
 from game.errors import HomefretError, MapError
 from game.neck.neck_map import standard_map
 from game.neck.tuning import Place
@@ -114,3 +114,20 @@ def test_a_file_that_was_cut_or_lost_signs_is_a_map_or_is_told(neck_map, start, 
     except HomefretError as error:
         told = tell(error.message)
     assert "\n" not in told
+
+
+@pytest.mark.parametrize(
+    ("content", "alone"),
+    [
+        ("[map]", True),
+        ("[map]\nposition = 99\n[colour]", True),
+        ("title = 'x'\n[map]", False),
+        ("", False),
+        ("[", False),
+    ],
+)
+def test_a_map_alone_is_told_from_an_assignment(tmp_path, content, alone):
+    path = tmp_path / "map.toml"
+    path.write_text(content, encoding="utf-8")
+    assert holds_a_map_alone(path) is alone
+    assert not holds_a_map_alone(tmp_path)

@@ -36,13 +36,15 @@ class MapsScreen(BaseScreen):
     at_rest = True
     free_string_commands = True
 
-    def __init__(self, context: ScreenContext) -> None:
+    def __init__(self, context: ScreenContext, chosen: str = "") -> None:
         super().__init__(context)
         self.typed: str | None = None
         self.asked = False
         self.joining: MapJoining | None = None
         self._look()
         self.chosen = next((number for number, one in enumerate(self.columns) if one.in_use), 0)
+        if any(one.named.id == chosen for one in self.columns):
+            self._choose(chosen)
 
     def _look(self) -> None:
         """Count the maps anew, as they are now."""

@@ -4,8 +4,10 @@ from itertools import count
 from pathlib import Path, PurePath, PureWindowsPath
 from typing import Final
 
+from game.assignments.map_file import MAP_ENDING, map_text
 from game.music.names import NoteNames
 from game.neck.neck_map import NeckMap, roman
+from game.paths import write_whole_file
 from game.player.settings import Settings
 from game.screens.setup.answered_beside import AnsweredBeside
 from game.text.catalogue import say
@@ -53,21 +55,28 @@ class ChartPrinting:
 
 
 def write_printed_chart(neck_map: NeckMap, names: NoteNames, *, left_handed: bool = False, capo: int = 0) -> Path:
-    """Write the chart as a page to print and return where it lies. Takes seconds. Raises `OSError` where it cannot be
-    written.
+    """Write the chart as a page to print, and beside it the map as a file to hand on; returns where the chart lies.
+    Takes seconds. Raises `OSError` where it cannot be written.
     """
     # Drawing for print brings a large library with it, which nothing else on screen wants.
     from game.report.map_chart import ChartStyle, write_chart  # noqa: PLC0415
 
     path = free_name(_folder(), "homefret-" + "-".join(roman(position) for position in neck_map.positions))
     write_chart(neck_map, path, ChartStyle(names=names, left_handed=left_handed, capo=capo))
+    write_whole_file(path.with_suffix(MAP_ENDING), map_text(neck_map).encode("utf-8"))
     return path
 
 
 def free_name(folder: Path, name: str) -> Path:
-    """A PDF of that name in a folder or, where there is one, the first with a number that is not there yet."""
+    """A PDF of that name in a folder or, where there is one or a map file, the first with a number that is not there
+    yet.
+    """
     names = (name if number == 1 else f"{name}-{number}" for number in count(1))
-    return next(path for one in names if not (path := folder / f"{one}.pdf").exists())
+    return next(
+        path
+        for one in names
+        if not (path := folder / f"{one}.pdf").exists() and not path.with_suffix(MAP_ENDING).exists()
+    )
 
 
 def _folder() -> Path:

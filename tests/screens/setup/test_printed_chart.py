@@ -4,6 +4,7 @@ from pathlib import Path, PurePosixPath, PureWindowsPath
 
 import pytest
 
+from game.assignments.map_file import read_map
 from game.music.names import NoteNames
 from game.neck.neck_map import standard_map
 from game.player.settings import Settings
@@ -18,12 +19,15 @@ def test_the_chart_is_a_page_among_the_documents_or_where_there_are_none_beside_
     path = write_printed_chart(standard_map(position=7), NoteNames.GERMAN, left_handed=True)
     assert path == folder / "homefret-VII.pdf"
     assert path.read_bytes().startswith(b"%PDF")
+    assert read_map(folder / "homefret-VII.toml") == standard_map(position=7)
 
 
 def test_no_chart_is_written_over_another(tmp_path):
     (tmp_path / "homefret-V.pdf").touch()
     (tmp_path / "homefret-V-2.pdf").touch()
     assert free_name(tmp_path, "homefret-V").name == "homefret-V-3.pdf"
+    (tmp_path / "homefret-V-3.toml").touch()
+    assert free_name(tmp_path, "homefret-V").name == "homefret-V-4.pdf"
 
 
 @pytest.mark.parametrize(
