@@ -97,7 +97,7 @@ def positions_on_page(score: Score, neck_map: NeckMap) -> tuple[PagePosition, ..
 def places_without_home(passage: Passage, neck_map: NeckMap) -> dict[HeadId, Place]:
     """Where the hand takes the notes of a passage that have no home on the map, by their noteheads on its page."""
     homes, bars = neck_map.places, passage.score.bars
-    if all(note.sounding in homes for note in passage.notes):
+    if homes.keys() >= set(_noteheads(passage.bars, range(len(passage.bars)), passage.reading)[1]):
         return {}
     heads, soundings = _noteheads(bars, range(len(bars)), passage.reading)
     places = positions_in(soundings, neck_map).places
@@ -113,7 +113,8 @@ def places_without_home(passage: Passage, neck_map: NeckMap) -> dict[HeadId, Pla
 def highest_fret(request: TakeRequest) -> int:
     """The highest fret that the bars at hand ask for, in homes and beyond them; 0 where they ask for none."""
     homes, passage = request.neck_map.places, request.passage
-    at_home = (homes[sounding] for sounding in request.soundings if sounding in homes)
+    _, soundings = _noteheads(passage.bars, range(len(passage.bars)), passage.reading)
+    at_home = (homes[sounding] for sounding in set(soundings) if sounding in homes)
     beyond = places_without_home(passage, request.neck_map).values()
     return max((place.fret for place in (*at_home, *beyond)), default=0)
 

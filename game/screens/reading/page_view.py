@@ -364,10 +364,13 @@ def page_view_for(
     *,
     neck_shown: bool | None = None,
     climb: PassageClimb | None = None,
+    asks: bool = False,
 ) -> PageView:
     """The page of a request: a staff that moves, unless `music_for` says otherwise. Without an instrument the neck
     is there to be played, unless `neck_shown` says otherwise or the click counts: then it comes when it is asked for.
+    Where the page `asks` what its player knows it does not say where the hand is.
     """
+    numerals = {} if asks or music_for else numerals_on(request)
     if neck_shown is None:
         asked = request.tempo_bpm is None or context.window.neck_in_time
         neck_shown = asked and context.listens and not context.devices.instruments.present
@@ -380,8 +383,7 @@ def page_view_for(
         climb=climb,
         clocked=request.stage.rhythm_counts or request.tempo_bpm is not None,
         letters=context.listens and not context.devices.instruments.present,
-        music_for=music_for
-        or (lambda area: ScrollingMusic(context, request.passage, area, numerals=numerals_on(request))),
+        music_for=music_for or (lambda area: ScrollingMusic(context, request.passage, area, numerals=numerals)),
         stands_still=partial(stands_still, context, request) if music_for else lambda: False,
         at_sight=bool(music_for) and request.stage.once_through,
         neck_shown=neck_shown,

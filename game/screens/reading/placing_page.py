@@ -92,7 +92,7 @@ class PlacingPage(BaseScreen):
         line = isinstance(next_question(question.test), LineQuestion)
         # The test is of what is heard: where nothing listens the neck is played.
         self.view = self._picture = page_view_for(
-            context, question.request, neck_shown=None if context.listens else True
+            context, question.request, neck_shown=None if context.listens else True, asks=True
         )
         self._manual_input = ManualInput(context, self.view)
         self.view.facts = ""

@@ -82,3 +82,8 @@ def test_the_page_follows_the_map_it_is_read_on(table):
 def test_a_page_that_is_marked_by_hand_shows_where_the_hand_was(table):
     request = request_for(LOW, table.context.settings.neck_map())
     assert numerals(MarkingScreen(table.context, request)._music) == ["V", "I", "V"]
+
+
+def test_a_page_that_asks_what_its_player_knows_does_not_say_where_the_hand_is(table):
+    request = request_for(LOW, table.context.settings.neck_map())
+    assert numerals(page_view_for(table.context, request, asks=True).music) == []
