@@ -76,6 +76,11 @@ def write_chart(neck_map: NeckMap, out: Path, style: ChartStyle | None = None) -
     write_whole_file(out, chart_bytes(neck_map, out.suffix, style))
 
 
+def write_beside(chart: Path, ending: str, text: str) -> None:
+    """Write what belongs to a chart under its name with another ending, whole or not at all. Raises `OSError`."""
+    write_whole_file(chart.with_suffix(ending), text.encode("utf-8"))
+
+
 def map_sheet(neck_map: NeckMap, style: ChartStyle) -> tuple[Figure, Axes]:
     """The sheet as a figure, and its axes in mm from the top left corner. Raises `MapError` for a map without homes."""
     if not neck_map.homes:

@@ -7,7 +7,6 @@ from typing import Final
 from game.assignments.map_file import MAP_ENDING, map_text
 from game.music.names import NoteNames
 from game.neck.neck_map import NeckMap, roman
-from game.paths import write_whole_file
 from game.player.settings import Settings
 from game.screens.setup.answered_beside import AnsweredBeside
 from game.text.catalogue import say
@@ -59,11 +58,11 @@ def write_printed_chart(neck_map: NeckMap, names: NoteNames, *, left_handed: boo
     Takes seconds. Raises `OSError` where it cannot be written.
     """
     # Drawing for print brings a large library with it, which nothing else on screen wants.
-    from game.report.map_chart import ChartStyle, write_chart  # noqa: PLC0415
+    from game.report.map_chart import ChartStyle, write_beside, write_chart  # noqa: PLC0415
 
     path = free_name(_folder(), "homefret-" + "-".join(roman(position) for position in neck_map.positions))
     write_chart(neck_map, path, ChartStyle(names=names, left_handed=left_handed, capo=capo))
-    write_whole_file(path.with_suffix(MAP_ENDING), map_text(neck_map).encode("utf-8"))
+    write_beside(path, MAP_ENDING, map_text(neck_map))
     return path
 
 
