@@ -36,7 +36,7 @@ BESIDE_NECK: Final = 16.0
 """How far beside the board the places stand that lie out of sight."""
 _BESIDE_REACH: Final = 17.0
 
-_AIR, _BESIDE_AIR, _LEAST_AIR = 60.0, 44.0, 20.0
+_AIR, _BESIDE_AIR, _LEAST_AIR = 60.0, 28.0, 20.0
 """Around what is followed where text is large; around head and place so little that both are seen at once."""
 
 _Room = tuple[float, float, float, float]
