@@ -31,7 +31,8 @@ class ChartNeck:
 
     `left` is the x of the middle of the first fret shown, `top` the y of string 1; `fret_width` and `string_gap` the
     steps from place to place, `radius` that of a ring, all in units of the axes, of which `unit_pt` says how many
-    points one has. `mirrored` for left-handed players: the nut on the right.
+    points one has. `mirrored` for left-handed players: the nut on the right. With a `capo` frets are counted from it,
+    and the dots stay where the neck has them.
     """
 
     strings: int
@@ -44,6 +45,7 @@ class ChartNeck:
     radius: float = 0.37
     unit_pt: float = 1.0
     mirrored: bool = False
+    capo: int = 0
 
     def x(self, fret: float) -> float:
         """The middle of a fret; halves are the wires."""
@@ -77,7 +79,7 @@ def draw_neck(axes: Axes, neck: ChartNeck) -> None:
     for fret in range(neck.lowest, neck.highest + 1):
         wire, nut = neck.x(fret + 0.5), fret == 0
         axes.plot((wire, wire), (top, bottom), color=INK if nut else PENCIL, lw=3 if nut else 0.8, zorder=1)
-        marked = fret in INLAYS
+        marked = fret > 0 and fret + neck.capo in INLAYS
         _figure(axes, neck, (neck.x(fret), top - 0.58 * neck.string_gap), fret, INK if marked else PENCIL)
         if marked:
             dot = (neck.x(fret), bottom + 0.55 * neck.string_gap)

@@ -23,6 +23,7 @@ from game.paths import write_whole_file
 from game.report.chart_ink import INK, PAPER, PENCIL, POINTS_PER_MM, SLANTED, STRONG, TEXT, font, text_width_mm
 from game.report.chart_neck import ChartNeck, draw_homes, draw_neck, draw_positions
 from game.report.chart_staff import staff_for
+from game.report.how_held import USUAL_HOLD, HowHeld
 from game.text.catalogue import say, tell
 
 CHART_ENDINGS = (".png", ".pdf", ".svg")
@@ -109,12 +110,15 @@ def map_sheet(neck_map: NeckMap, style: ChartStyle) -> tuple[Figure, Axes]:
     return figure, axes
 
 
-def chart_of(neck_map: NeckMap, names: NoteNames = NoteNames.ENGLISH) -> tuple[Figure, Axes]:
-    """The neck alone as a figure, its homes called by `names`, and axes on which a place is at x = fret, y = string."""
+def chart_of(
+    neck_map: NeckMap, names: NoteNames = NoteNames.ENGLISH, held: HowHeld = USUAL_HOLD
+) -> tuple[Figure, Axes, ChartNeck]:
+    """The neck alone as a figure, its homes called by `names`, with its axes and where places are on them."""
     shown = [home.place.fret for home in neck_map.homes]
     lowest, highest = max(0, min(shown) - 1), max(shown) + 1
     strings = len(neck_map.tuning.open_strings)
-    left, right, top, bottom = lowest - 1.4, highest + 0.9, -1.2, strings + 1.3
+    beside, before = (0.9, 1.4) if held.left_handed else (1.4, 0.9)
+    left, right, top, bottom = lowest - beside, highest + before, -1.2, strings + 1.3
     right = max(right, left + _LEAST_WIDTH)
     figure = Figure(figsize=((right - left) * _INCHES, (bottom - top) * _INCHES), facecolor=PAPER)
     FigureCanvasAgg(figure)
@@ -123,14 +127,24 @@ def chart_of(neck_map: NeckMap, names: NoteNames = NoteNames.ENGLISH) -> tuple[F
     axes.axis("off")
     axes.set_xlim(left, right)
     axes.set_ylim(bottom, top)
-    neck = ChartNeck(strings=strings, lowest=lowest, highest=highest, left=lowest, unit_pt=72 * _INCHES)
+    neck = ChartNeck(
+        strings=strings,
+        lowest=lowest,
+        highest=highest,
+        left=lowest,
+        unit_pt=72 * _INCHES,
+        mirrored=held.left_handed,
+        capo=held.capo,
+    )
     draw_neck(axes, neck)
     draw_homes(axes, neck, neck_map, names)
-    position, tuning = roman(neck_map.position), neck_map.tuning.told
+    position, tuning = "–".join(map(roman, neck_map.positions)), neck_map.tuning.told
     title = say(f"chart.title.{neck_map.reading.value}", position=position, tuning=tuning)
     axes.text(lowest - 0.5, -0.55, title, fontproperties=font(STRONG, 15), color=INK)
+    facts = " · ".join(map(tell, held.told))
+    axes.text(lowest - 0.5, -0.08, facts, fontproperties=font(TEXT, 11), color=INK)
     axes.text(lowest - 0.5, strings + 1.05, say("chart.legend"), fontproperties=font(SLANTED, 10), color=PENCIL)
-    return figure, axes
+    return figure, axes, neck
 
 
 def _page() -> tuple[Figure, Axes]:
@@ -215,4 +229,5 @@ def _neck_on_page(
         radius=min(0.42 * gap, 0.43 * fret_width),
         unit_pt=POINTS_PER_MM,
         mirrored=style.left_handed,
+        capo=style.capo,
     )

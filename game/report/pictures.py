@@ -17,10 +17,11 @@ from game.neck.neck_map import NeckMap
 from game.paths import shipped
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures
 from game.report.figure_words import place_said, short_day
+from game.report.how_held import USUAL_HOLD, HowHeld
 from game.report.inline_svg import inline_svg
 from game.report.map_chart import chart_of
 from game.report.student import Span
-from game.text.catalogue import in_figures, in_local_signs, say
+from game.text.catalogue import as_sentence, in_figures, in_local_signs, say, tell
 
 _INK, _READ, _PENCIL, _ACCENT, _PAPER = "#201d1a", "#1e4284", "#6b645a", "#b8482c", "#ffffff"
 MOST_PASSAGES = 12
@@ -91,15 +92,18 @@ def pace(points: Sequence[DayFigures], span: Span) -> Picture | None:
     return Picture(svg=svg, caption=say(f"report.pace.caption.{span}"))
 
 
-def slow_on_the_neck(neck_map: NeckMap, slow: Sequence[NoteFigures], names: NoteNames) -> Picture:
+def slow_on_the_neck(
+    neck_map: NeckMap, slow: Sequence[NoteFigures], names: NoteNames, held: HowHeld = USUAL_HOLD
+) -> Picture:
     """The map with slow or unsure notes circled in pencil."""
-    figure, axes = chart_of(neck_map, names)
+    figure, axes, neck = chart_of(neck_map, names, held)
     for note in {(note.string, note.fret): note for note in reversed(slow)}.values():
-        axes.add_patch(Circle((note.fret, note.string), 0.47, fill=False, edgecolor=_ACCENT, lw=2.4, zorder=5))
+        x, y = neck.x(note.fret), neck.y(note.string)
+        axes.add_patch(Circle((x, y), 0.47, fill=False, edgecolor=_ACCENT, lw=2.4, zorder=5))
         if note.find_s is not None:
             axes.text(
-                note.fret + 0.34,
-                note.string + 0.5,
+                x + 0.34,
+                y + 0.5,
                 in_figures(note.find_s, ".1f"),
                 fontproperties=_font("Regular", 9),
                 color=_ACCENT,
@@ -109,6 +113,7 @@ def slow_on_the_neck(neck_map: NeckMap, slow: Sequence[NoteFigures], names: Note
     if slow:
         places = ", ".join(place_said(note.string, note.fret) for note in slow)
         alternative = say("report.map.circled", homes=len(slow), places=places)
+    alternative = " ".join((alternative, *(as_sentence(tell(one)) for one in held.told)))
     svg = inline_svg(figure, name="map", alternative=alternative)
     return Picture(svg=svg, caption=say("report.map.caption"))
 

@@ -17,6 +17,7 @@ from game.practice_log.queries.figures import figures_of
 from game.practice_log.transfer.contents import ENDING
 from game.report import figure_words
 from game.report.csv_files import write_csv_files
+from game.report.how_held import how_held
 from game.report.html import html_page
 from game.report.pencilled_takes import pencilled_takes
 from game.report.student import StudentReport, student_report
@@ -111,10 +112,12 @@ def reports_of(path: Path) -> Iterator[StudentReport]:
 
 
 def _with_pages(report: StudentReport | None, log: Any, player: UUID) -> StudentReport | None:
-    """The report with the week's pages; within `figures_of`, which tells of a log that makes no sense."""
+    """The report with the week's pages, and how the instrument is held; within `figures_of`, which tells of a log that
+    makes no sense.
+    """
     if report is None:
         return None
-    return replace(report, pencilled=pencilled_takes(log, player, report.until))
+    return replace(report, pencilled=pencilled_takes(log, player, report.until), held=how_held(log, player))
 
 
 def _write(report: StudentReport, out: Path, *, names: NoteNames, index_name: str | None = None) -> WrittenReport:

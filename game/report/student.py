@@ -11,6 +11,7 @@ from game.neck.neck_map import NeckMap
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.practice_log.queries.figures import Figures
 from game.report.care import minutes_between, rise
+from game.report.how_held import USUAL_HOLD, HowHeld
 from game.report.outlook import Outlook, outlook
 from game.report.pencilled_takes import PencilledTake
 
@@ -49,6 +50,7 @@ class StudentReport:
     played last, `slow_elsewhere` those of the other maps; `wrong`
     and `quicker` are of the last week; `warning` is None where none is needed; `outlook` is what can be told of the
     days ahead; `pencilled` are the takes of the week whose pages are shown, the one with the most marks first.
+    `held` is how the instrument is held now.
     """
 
     name: str
@@ -64,6 +66,7 @@ class StudentReport:
     outlook: tuple[Outlook, ...] = ()
     pencilled: tuple[PencilledTake, ...] = ()
     slow_elsewhere: tuple[SlowOnMap, ...] = ()
+    held: HowHeld = USUAL_HOLD
 
     @property
     def minutes(self) -> float:

@@ -34,7 +34,7 @@ def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH,
         "minutes": pictures.minutes(points, span),
         "days": tables.days_table(report.days[-MOST_DAYS:]),
         "days_left_out": _left_out("days", len(report.days), MOST_DAYS),
-        "map": pictures.slow_on_the_neck(report.neck_map, report.slow, names) if report.neck_map else None,
+        "map": pictures.slow_on_the_neck(report.neck_map, report.slow, names, report.held) if report.neck_map else None,
         "staff": slow_on_the_staff(report.notes, report.slow, report.neck_map.reading, names)
         if report.neck_map
         else None,

@@ -65,3 +65,9 @@ def test_both_regions_of_a_joined_map_have_their_numerals(axes):
     joined = standard_map(second=SecondRegion(position=9, seam=65))
     draw_positions(axes, ChartNeck(strings=6, lowest=3, highest=14), joined)
     assert words(axes) == ["V", "IX"]
+
+
+def test_with_a_capo_the_dots_stay_where_the_neck_has_them(axes):
+    """Dots at frets 3, 5, 7, 9 and 12 of the neck (trade) are at 1, 3, 5, 7 and 10 behind a capo at fret 2."""
+    draw_neck(axes, ChartNeck(strings=6, lowest=0, highest=10, unit_pt=40, capo=2))
+    assert [round(dot.center[0]) for dot in axes.patches] == [1, 3, 5, 7, 10]

@@ -6,6 +6,7 @@ from itertools import takewhile
 
 import pytest
 from matplotlib.image import imread
+from matplotlib.text import Annotation
 from pypdf import PdfReader
 
 from game.errors import MapError
@@ -14,6 +15,7 @@ from game.music.score import Reading
 from game.neck.hand import UNSTRETCHED
 from game.neck.neck_map import SecondRegion, standard_map
 from game.neck.tuning import Place, tuning_named
+from game.report.how_held import HowHeld
 from game.report.map_chart import A4_ACROSS_MM, CONTENT_MM, ChartStyle, chart_bytes, chart_of, map_sheet, write_chart
 from tests.refusing import refusal
 from tests.sampling import sample
@@ -28,7 +30,7 @@ def words(axes):
 
 
 def test_every_home_is_named_at_its_place():
-    _, axes = chart_of(MAP)
+    _, axes, _ = chart_of(MAP)
     named = {(round(text.get_position()[0] + 0.05), round(text.get_position()[1] - 0.11)): text for text in axes.texts}
     for home in MAP.homes:
         assert (home.place.fret, home.place.string) in named
@@ -43,7 +45,7 @@ def test_frets_and_strings_have_their_numbers():
 
 
 def test_notes_are_called_by_the_names_asked_for_long_ones_smaller():
-    _, axes = chart_of(MAP, NoteNames.GERMAN)
+    _, axes, _ = chart_of(MAP, NoteNames.GERMAN)
     sizes = {text.get_text(): text.get_fontproperties().get_size_in_points() for text in axes.texts}
     assert {"H", "B", "Fis", "Es"} <= set(sizes)
     assert sizes["Fis"] < sizes["Es"] == sizes["H"]
@@ -144,3 +146,24 @@ def test_the_picture_is_black_and_white_enough_to_be_printed_so():
     grey = imread(BytesIO(chart_bytes(MAP, ".png")))[..., :3].mean(axis=2)
     assert grey.min() < 0.15
     assert (grey > 0.99).mean() > 0.6
+
+
+def test_the_neck_alone_is_mirrored_for_the_left_hand_and_names_the_capo():
+    _, axes, neck = chart_of(MAP, held=HowHeld(left_handed=True, capo=2))
+    assert neck.x(4) > neck.x(9)
+    for home in MAP.homes:
+        assert any(
+            abs(text.get_position()[0] - neck.x(home.place.fret)) < 0.2
+            and abs(text.get_position()[1] - home.place.string) < 0.2
+            for text in axes.texts
+        )
+    assert any("capo at fret 2" in word and "left-handed" in word for word in words(axes))
+    left, right = sorted(axes.get_xlim())
+    own = [text for text in axes.texts if not isinstance(text, Annotation)]
+    numbers = [text.get_position()[0] for text in own if text.get_text() in set("123456")]
+    assert all(left + 0.2 < x < right - 0.2 for x in numbers)
+
+
+def test_the_neck_of_a_joined_map_is_called_by_both_positions():
+    shown = words(chart_of(standard_map(second=SecondRegion(position=9, seam=66)))[1])
+    assert any(word.startswith("Position V–IX") for word in shown)
