@@ -1,7 +1,7 @@
 """How a player holds their instrument: what they said of it in their log, so that a teacher's page shows it, too."""
 
-import sqlite3
 from dataclasses import dataclass
+from typing import Any
 from uuid import UUID
 
 from game.message import Message, message
@@ -27,8 +27,10 @@ class HowHeld:
 USUAL_HOLD = HowHeld()
 
 
-def how_held(log: sqlite3.Connection, player: UUID) -> HowHeld:
-    """What was said last of hand and capo, as settings are said; what makes no sense is passed over."""
+def how_held(log: Any, player: UUID) -> HowHeld:
+    """What was said last of hand and capo, as settings are said; what makes no sense is passed over. `log` is an open
+    connection.
+    """
     left_handed, capo = False, 0
     for fact in facts_about(log, player, About.SETTING):
         name, value = fact.content.get("name"), fact.content.get("value")

@@ -37,7 +37,7 @@ CONTENT_MM = (250.0, 186.0)
 _DPI = 200
 _INCHES = 0.62
 _LEAST_WIDTH = 10.5
-_TITLE_PT, _FACTS_PT, _LEGEND_PT = 19.0, 10.5, 9.5
+_TITLE_PT, _FACTS_PT, _LEGEND_PT, _NECK_TITLE_PT = 19.0, 10.5, 9.5, 15.0
 # In mm.
 _TITLE_MM, _FACTS_MM, _HEAD_MM, _LEGEND_LINE_MM, _APART_MM, _ROWS_APART_MM = 7.0, 13.5, 17.0, 4.4, 6.0, 4.0
 _STRINGS_MM, _MOST_STRING_MM, _WIDEST_FRET = (9.5, 8.2, 7.0), 12.5, 1.9
@@ -140,7 +140,9 @@ def chart_of(
     draw_homes(axes, neck, neck_map, names)
     position, tuning = "–".join(map(roman, neck_map.positions)), neck_map.tuning.told
     title = say(f"chart.title.{neck_map.reading.value}", position=position, tuning=tuning)
-    axes.text(lowest - 0.5, -0.55, title, fontproperties=font(STRONG, 15), color=INK)
+    room_mm = (right - lowest) * _INCHES * 25.4
+    size = min(_NECK_TITLE_PT, _NECK_TITLE_PT * room_mm / max(1.0, text_width_mm(title, STRONG, _NECK_TITLE_PT)))
+    axes.text(lowest - 0.5, -0.55, title, fontproperties=font(STRONG, size), color=INK)
     facts = " · ".join(map(tell, held.told))
     axes.text(lowest - 0.5, -0.08, facts, fontproperties=font(TEXT, 11), color=INK)
     axes.text(lowest - 0.5, strings + 1.05, say("chart.legend"), fontproperties=font(SLANTED, 10), color=PENCIL)

@@ -167,3 +167,12 @@ def test_the_neck_alone_is_mirrored_for_the_left_hand_and_names_the_capo():
 def test_the_neck_of_a_joined_map_is_called_by_both_positions():
     shown = words(chart_of(standard_map(second=SecondRegion(position=9, seam=66)))[1])
     assert any(word.startswith("Position V–IX") for word in shown)
+
+
+@pytest.mark.parametrize("left_handed", [False, True])
+def test_the_title_of_the_neck_alone_ends_within_it_in_german_too(left_handed):
+    with speaking("de"):
+        neck_map = standard_map(tuning=tuning_named("seven-string-drop-a"), reading=Reading.BASS)
+        figure, axes, _ = chart_of(neck_map, held=HowHeld(left_handed=left_handed))
+        title = next(text for text in axes.texts if text.get_text().startswith("Lage V"))
+        assert title.get_window_extent().x1 <= figure.bbox.x1

@@ -143,3 +143,12 @@ def test_where_a_row_has_no_room_its_maps_alone_are_told_and_else_how_many_there
     assert shorter[1:] == ["two maps, by turns"]
     assert [tell(one) for one in row_quiet_shorter(replace(step, maps=(NINE,)))] == ["Position IX"]
     assert row_quiet_shorter(replace(step, maps=())) == ()
+
+
+def test_only_lines_take_turns_and_whatever_tune_is_played_stays_on_the_map_in_use():
+    steps = [step for day in range(99, 117) for step in plan_for(mixed(day=day))]
+    assert any(step.maps for step in steps)
+    assert all(step.line is not None for step in steps if step.maps)
+    tunes = [step for step in steps if step.passage is not None or step.tune is not None]
+    assert tunes
+    assert not any(step.maps for step in tunes)
