@@ -16,7 +16,7 @@ from game.music.keys import Key, spelled
 from game.neck.neck_map import NeckMap
 
 
-def items_on(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> Items:  # noqa: ARG001 - one shape for all that look at items
+def items_on(items: Items, neck_map: NeckMap) -> Items:
     """The items, and for each home of the map that was never read on it what was read there on another map of the same
     strings and octave: the same written note at the same place.
     """
@@ -39,7 +39,7 @@ def known_letters(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBE
     """The pitches of the map whose homes were never read, but that are written as a note that was read often enough on
     another map: their letters are known, their places are not.
     """
-    on_map, items = map_name(neck_map), items_on(items, neck_map, numbers)
+    on_map, items = map_name(neck_map), items_on(items, neck_map)
     readings: dict[str, int] = {}
     here = set()
     for key, item in items.items():
@@ -70,7 +70,7 @@ def expected_find_s(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUM
 def most_new_a_day(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> int:
     """How many notes are met for the first time on one day: more on a map whose letters are known from another one."""
     known = known_letters(items, neck_map, numbers)
-    here = (key for key in items_on(items, neck_map, numbers) if key.map_name == map_name(neck_map))
+    here = (key for key in items_on(items, neck_map) if key.map_name == map_name(neck_map))
     read = {key.sounding for key in here if neck_map.places.get(key.sounding) == key.place}
     unread = len(neck_map.places) - len(read)
     many = bool(known) and len(known) >= numbers.known_letters_share * unread

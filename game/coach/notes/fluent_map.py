@@ -121,7 +121,7 @@ def is_same_to_read(one: str, other: str, numbers: CoachNumbers = NUMBERS) -> bo
 def _homes_that_lack(
     mastery: Mastery, neck_map: NeckMap, numbers: CoachNumbers
 ) -> tuple[tuple[int, ...], tuple[int, ...]]:
-    items = items_on(mastery.items, neck_map, numbers)
+    items = items_on(mastery.items, neck_map)
     met = items_by_pitch(items, neck_map, numbers)
     usual_s = usual_find_s(items, numbers, on_map=map_name(neck_map))
     quick = _found_quickly(mastery.ink, neck_map)

@@ -30,7 +30,7 @@ class SlowHome:
 
 def slow_notes(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> tuple[SlowHome, ...]:
     """The slow notes of a map, the costliest first, as many as are practised at once; none that nothing tells of."""
-    items = items_on(items, neck_map, numbers)
+    items = items_on(items, neck_map)
     together = items_by_pitch(items, neck_map, numbers)
     usual_s = usual_find_s(items, numbers, on_map=map_name(neck_map))
     found = []

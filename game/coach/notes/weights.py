@@ -20,7 +20,7 @@ def pitch_weights(
     and the quick, for it may be either; and a little less where its letter is known from another map. Items that are
     `due` come up like slow ones.
     """
-    places, on_map, items = neck_map.places, map_name(neck_map), items_on(items, neck_map, numbers)
+    places, on_map, items = neck_map.places, map_name(neck_map), items_on(items, neck_map)
     usual_s, expected_s = usual_find_s(items, numbers, on_map=on_map), expected_find_s(items, neck_map, numbers)
     unknown = cost_s(UNREAD, usual_s, doubt=numbers.doubt, numbers=numbers)
     costs: dict[int, float] = {}
@@ -44,7 +44,7 @@ def items_by_pitch(items: Items, neck_map: NeckMap, numbers: CoachNumbers = NUMB
     """What is known of each sounding pitch that was read at its home on this map, all its spellings taken together: the
     way to the home is one, and a spelling read once tells little by itself.
     """
-    places, on_map, items = neck_map.places, map_name(neck_map), items_on(items, neck_map, numbers)
+    places, on_map, items = neck_map.places, map_name(neck_map), items_on(items, neck_map)
     here = [(k, i) for k, i in items.items() if k.map_name == on_map and places.get(k.sounding) == k.place]
     day = max((item.day for _, item in here), default=0)
     found: dict[int, Item] = {}

@@ -10,7 +10,8 @@ from game.judging.expected import ExpectedNote
 from game.judging.untimed import HintStep, UntimedRules
 from game.judging.verdicts import COUNTS_AS_CLEAN, Verdict
 from game.message import message
-from game.music.names import name_in, spelling_of
+from game.music.names import NoteNames, name_in, spelling_of
+from game.music.notes_called import called
 from game.practice.finished_take import clean_heads
 from game.practice.free_string import STOP_PLUCKS
 from game.practice.page_positions import places_without_home
@@ -65,7 +66,9 @@ class PlacesPage(BaseScreen):
         self._keys.tell(*free, *foot_keys(("F5", "keys.show_now"), last=last))
         tell_what_is_heard(context)
         self.view.status = (
-            _off_map_sentence(self.take.expected) or tell_all(without_report(request.reason)) or say("places.begin")
+            _off_map_sentence(self.take.expected, context.settings.note_names)
+            or tell_all(without_report(request.reason))
+            or say("places.begin")
         )
         self._follow(now_s)
 
@@ -180,10 +183,10 @@ class PlacesPage(BaseScreen):
         return result_route(self.context, self.request, self.take.end(), self._recorder) or Back()
 
 
-def _off_map_sentence(expected: tuple[ExpectedNote, ...]) -> str:
-    """What is announced before a take: notes without a home."""
+def _off_map_sentence(expected: tuple[ExpectedNote, ...], names: NoteNames) -> str:
+    """What is announced before a take: notes without a home, called by these names."""
     without = [note for note in expected if note.home is None]
     if not without:
         return ""
-    names = tuple(sorted({note.note.pitch.name for note in without}))
-    return say("page.off_map", count=len(without), names=names)
+    written = sorted({note.note.pitch for note in without}, key=lambda one: (one.midi, one.step))
+    return say("page.off_map", count=len(without), names=tuple(called(one, names) for one in written))

@@ -7,6 +7,7 @@ import pytest
 from game.instrument.decoding.dirt import NO_LIMITS
 from game.instrument.decoding.played import OffNeck
 from game.judging.verdicts import Verdict
+from game.music.names import NoteNames
 from game.music.score import Reading
 from game.music.written import HeadId
 from game.neck.tuning import Place
@@ -177,8 +178,11 @@ def test_while_the_instrument_is_away_the_take_can_be_played_on_with_the_mouse(t
 
 
 def test_notes_without_a_home_are_announced_before_the_take(table):
-    table.open("E6 h, G4 h")
-    assert "1 of these notes have no home" in table.screen.view.status or "E6" in table.screen.view.status
+    table.open("Eb6 h, G4 h")
+    assert table.screen.view.status == "1 of these notes has no home on this map: play it anywhere. E♭6"
+    table.context.change_settings(table.context.settings.changed("note_names", NoteNames.GERMAN))
+    table.open("E6 h, Eb6 h")
+    assert table.screen.view.status == "2 of these notes have no home on this map: play them anywhere. Es6, E6"
 
 
 def test_stopping_after_some_notes_shows_what_was_read_and_before_any_leads_back(table):
