@@ -40,7 +40,7 @@ def print_judged(
     """A judged take for people."""
     columns = ("n", "verdict", "played", "string", "fret", "cause", "tries", "time_to_find_ms")
     print_table(columns, map(_row, judgement.verdicts))
-    _print_summary(summary_of(judgement, expected, free_on=free_on))
+    _print_summary(summary_of(judgement, expected, free_on=free_on), any_place=free_on is not None)
     if judgement.events:
         print(say("command.take.events", events=tuple(_event_told(event) for event in judgement.events)))
     if judgement.extra:
@@ -49,8 +49,10 @@ def print_judged(
         print(tell(warning))
 
 
-def _print_summary(summary: Summary) -> None:
-    """Right notes and time, each by itself; without a clock right notes are all there is to be clean in."""
+def _print_summary(summary: Summary, *, any_place: bool) -> None:
+    """Right notes and time, each by itself; without a clock right notes are all there is to be clean in. In free
+    reading `any_place` was right.
+    """
     if summary.counts[Verdict.UNSURE]:
         print(say("unsure.do_not_count", count=summary.counts[Verdict.UNSURE]))
     if not summary.asked:
@@ -59,7 +61,8 @@ def _print_summary(summary: Summary) -> None:
     if summary.in_time is None:
         print(say("command.take.clean", share=summary.clean_share))
         return
-    print(say("command.take.right", right=summary.right_notes, asked=summary.asked))
+    right = "command.take.right_in_any_place" if any_place else "command.take.right"
+    print(say(right, right=summary.right_notes, asked=summary.asked))
     print(say("command.take.in_time", in_time=summary.in_time))
     if summary.ahead_percent is not None and round(summary.ahead_percent, 1):
         key = "command.take.ahead" if summary.ahead_percent > 0 else "command.take.behind"

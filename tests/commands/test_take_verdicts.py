@@ -83,3 +83,14 @@ def test_people_are_told_the_players_own_pulse(capsys, percent, said):
         verdicts.append(NoteVerdict(n=n, verdict=Verdict.CLEAN, offset_ms=offset_ms, answers=(note_played,)))
     print_judged(Judgement(verdicts=tuple(verdicts)), expected, [])
     assert f"Own pulse: {said} than the click." in capsys.readouterr().out
+
+
+def test_of_free_reading_right_notes_are_told_wherever_they_were_taken(capsys):
+    """None of its notes has a home, and all that the neck has are asked."""
+    expected = expected_notes(passage("F4 q, G4 q, A4 q, Bb4 q", key=-1).notes, NECK_MAP.without_homes)
+    words = (Verdict.CLEAN, Verdict.LATE, Verdict.EARLY, Verdict.MISSED)
+    verdicts = tuple(NoteVerdict(n=n, verdict=word, offset_ms=0.0) for n, word in enumerate(words, start=1))
+    print_judged(Judgement(verdicts=verdicts), expected, [], free_on=NECK_MAP)
+    assert "Right: 3 of 4 notes that were read, in any place." in capsys.readouterr().out
+    told = judged_fields(Judgement(verdicts=verdicts), expected, judge=2, free_on=NECK_MAP)
+    assert told["summary"].clean_share == 0.75

@@ -147,3 +147,20 @@ def test_a_fluent_map_brings_a_line_in_free_reading_at_the_end_of_the_day(table)
     table.settle(instrument=InstrumentKind.KEYBOARD)
     plan.replan()
     assert StepKind.FREE_READING not in [step.kind for step in plan.progress.steps]
+
+
+def test_after_a_line_in_free_reading_the_plan_goes_on_with_another_one(table):
+    table.go(ToToday())
+    for _ in range(len(table.screen.sheet.rows) - 1):
+        table.key(DOWN)
+    table.key(ENTER)
+    first = table.screen.request
+    for note in table.screen.take.expected:
+        (place, *_) = table.context.settings.neck_map().tuning.places_of(note.sounding, 22)
+        table.play(note.sounding, place)
+        table.wait(0.3, frame_s=0.1)
+    table.wait(1.5, frame_s=0.5)
+    assert table.screen.finished.summary.right_notes == len(first.passage.notes)
+    table.key(ENTER)
+    assert table.screen.request.free_reading
+    assert table.screen.request.passage != first.passage
