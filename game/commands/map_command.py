@@ -19,7 +19,6 @@ from game.commands.answers.map_answer import (
     UnreadFile,
 )
 from game.commands.map_asked import AskedMap, add_asked_words, asked_map
-from game.commands.map_options import reading_from
 from game.commands.map_outputs import is_chart, is_map_file, write_chart, write_map
 from game.commands.map_served import TunesServed, best_at, best_of_positions, counts_of, tunes_served
 from game.commands.player_option import add_player_word, player_from
@@ -78,7 +77,8 @@ def run(args: argparse.Namespace) -> int:
     counts, unread, served = MelodyCounts(), tuple[UnreadTune, ...](), None
     made = _Made(asked.neck_map)
     if args.tunes:
-        counts, unread = counts_of(args.tunes, reading_from(args))
+        read = asked.neck_map.reading if args.read or args.map else None
+        counts, unread = counts_of(args.tunes, read, asked.neck_map.places)
         best = best_of_positions(asked.neck_map, counts)
         made = _joined(_chosen(args, asked.neck_map, best, counts), asked, counts)
         served = tunes_served(made.neck_map, counts, best)

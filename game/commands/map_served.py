@@ -1,12 +1,13 @@
 """How the tunes of `--for` are served: by one map, by the best map of each position, and by each position as it is."""
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from game.commands.reading_progress import tell_progress
 from game.commands.tunes_of_files import UnreadTune, tunes_of
 from game.errors import TuneError
+from game.music.at_reading import at_reading
 from game.music.keys import Key, spelled
 from game.music.melody import melody
 from game.music.score import Reading
@@ -28,9 +29,12 @@ class TunesServed:
     unmoved: tuple[MapFigures, ...]
 
 
-def counts_of(paths: Sequence[Path], read: Reading | None) -> tuple[MelodyCounts, tuple[UnreadTune, ...]]:
-    """The melodies in these files and folders, counted, and what was not read. Raises `TuneError` when nothing was, or
-    there is no note.
+def counts_of(
+    paths: Sequence[Path], read: Reading | None, homes: Container[int] = ()
+) -> tuple[MelodyCounts, tuple[UnreadTune, ...]]:
+    """The melodies in these files and folders, counted, and what was not read. As they sound at `read`, a page in
+    another clef moved by octaves to where most notes are among `homes` (sounding MIDI numbers); None for each as it
+    is. Raises `TuneError` when nothing was read, or there is no note.
     """
     scores, unread = tunes_of(paths, read, tell_progress)
     if not scores and len(unread) == 1:
@@ -39,7 +43,7 @@ def counts_of(paths: Sequence[Path], read: Reading | None) -> tuple[MelodyCounts
         raise TuneError("command.add.none_could_be_read", count=len(unread), fault=unread[0].fault)
     if not scores:
         raise TuneError("command.add.no_tune_files", name=cleaned_name(paths[0]))
-    counts = melody_counts(melody(score) for score in scores)
+    counts = melody_counts(melody(score if read is None else at_reading(score, read, homes)) for score in scores)
     if not counts.notes:
         raise TuneError("command.map.no_notes", name=cleaned_name(paths[0]))
     return counts, unread
