@@ -77,6 +77,7 @@ def test_lines_of_mistakes(mistake, desk, tmp_path):
     [
         "score {here}/tunes/boathouse.abc",
         "map --position 7",
+        "map --stretch none --second 12 --seam A5 --out {out}/map.toml",
         "map --for {here}/tunes/boathouse.abc --read concert",
         "take {tunes}/03-ode-to-joy.musicxml {here}/takes/keys.mid --keyboard",
         "take {tunes}/03-ode-to-joy.musicxml {here}/takes/time.mid --stage time --tempo 80",
