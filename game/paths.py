@@ -2,6 +2,7 @@
 there whole.
 """
 
+import errno
 import os
 from contextlib import suppress
 from pathlib import Path
@@ -45,9 +46,15 @@ def own_folders() -> tuple[Path, Path]:
 
 def write_whole_file(path: Path, content: bytes) -> None:
     """Write a whole file or none: a full disk or a power cut leaves what was there. Where the name is a link, what it
-    leads to is written. Raises `OSError`.
+    leads to is written; a device or a pipe is written into, and not replaced. Raises `OSError`.
     """
-    path = path.resolve()
+    try:
+        path = path.resolve()
+    except RuntimeError as error:
+        raise OSError(errno.ELOOP, os.strerror(errno.ELOOP), str(path)) from error
+    if path.exists() and not path.is_file() and not path.is_dir():
+        path.write_bytes(content)
+        return
     unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
     try:
         with unfinished.open("wb") as file:

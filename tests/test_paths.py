@@ -1,6 +1,10 @@
 """Where things lie."""
 
+import errno
+import os
 from pathlib import Path
+
+import pytest
 
 from game import paths
 
@@ -26,3 +30,51 @@ def test_the_settings_may_not_be_there_yet(own_home):
     assert paths.user_settings().name == "settings.json"
     assert own_home in paths.user_settings().parents
     assert not paths.user_settings().exists()
+
+
+def test_a_file_is_written_whole_and_nothing_lies_beside_it(tmp_path):
+    path = tmp_path / "map.toml"
+    for content in (b"one", b"another"):
+        paths.write_whole_file(path, content)
+        assert path.read_bytes() == content
+    assert list(tmp_path.iterdir()) == [path]
+
+
+def test_where_it_cannot_be_finished_what_was_there_stays(tmp_path, monkeypatch):
+    path = tmp_path / "map.toml"
+    path.write_bytes(b"before")
+
+    def full(_descriptor):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(OSError, match="No space"):
+        paths.write_whole_file(path, b"after")
+    assert path.read_bytes() == b"before"
+    assert list(tmp_path.iterdir()) == [path]
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="only some systems have pipes among files")
+def test_a_link_leads_on_and_a_pipe_stays_one(tmp_path):
+    path, link, pipe = tmp_path / "map.toml", tmp_path / "link.toml", tmp_path / "pipe.toml"
+    path.write_bytes(b"before")
+    link.symlink_to(path)
+    paths.write_whole_file(link, b"after")
+    assert path.read_bytes() == b"after"
+    assert link.is_symlink()
+    os.mkfifo(pipe)
+    with os.fdopen(os.open(pipe, os.O_RDWR), "r+b", buffering=0) as reader:
+        paths.write_whole_file(pipe, b"through")
+        assert reader.read(7) == b"through"
+    assert pipe.is_fifo()
+
+
+def test_links_that_lead_to_each_other_and_folders_are_told_as_systems_tell(tmp_path):
+    one, other = tmp_path / "one.toml", tmp_path / "other.toml"
+    one.symlink_to(other)
+    other.symlink_to(one)
+    with pytest.raises(OSError, match=os.strerror(errno.ELOOP)):
+        paths.write_whole_file(one, b"x")
+    with pytest.raises(IsADirectoryError):
+        paths.write_whole_file(tmp_path, b"x")
+    assert set(tmp_path.iterdir()) == {one, other}

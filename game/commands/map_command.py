@@ -130,7 +130,8 @@ def _write(args: argparse.Namespace, neck_map: NeckMap, style: "ChartStyle | Non
     if style is not None:
         write_chart(neck_map, args.out, style)
     elif args.out is not None:
-        write_map(neck_map, args.out, args.map)
+        # The best map has nothing of the one it began with, whose homes would be lost.
+        write_map(neck_map, args.out, None if args.best else args.map)
 
 
 def _whole_answer(

@@ -101,6 +101,9 @@ def test_the_best_map_for_tunes_is_answered_written_and_read_again(tmp_path):
     assert [again[name] for name in ("position", "homes", "frets")] == [
         read[name] for name in ("position", "homes", "frets")
     ]
+    mine = tmp_path / "mine.toml"
+    mine.write_text('[map]\nposition = 9\n[[map.home]]\nwritten = "E4"\nstring = 5\nfret = 7\n', encoding="utf-8")
+    assert "holds another map already" in refused("map", "--map", mine, "--for", *tunes, "--best", "--out", mine)
     of_five = answer("map", "--for", *tunes, "--best", "--position", "5", "--second", "12")
     assert of_five["second"]["position"] == 12
     assert "cross" in of_five["second"]["reasons"][1]
