@@ -3,6 +3,7 @@
 import sys
 
 from game.desk import pencil, typography
+from game.desk.kit.canvas import Canvas
 from game.screens import router
 from game.tunes.library.library import shelf
 from tests.bare_words import bare_words
@@ -79,3 +80,15 @@ def bare(drawn, *known):
 def beginnings(typed):
     """A word as it is typed, letter by letter."""
     return [typed[:length] for length in range(2, len(typed) + 1)]
+
+
+def written_texts(monkeypatch):
+    """Every text as it stands on the picture from now on, cut where it is cut."""
+    texts, write = [], Canvas.write
+
+    def noting(canvas, text, *where):
+        texts.append(text)
+        return write(canvas, text, *where)
+
+    monkeypatch.setattr(Canvas, "write", noting)
+    return texts

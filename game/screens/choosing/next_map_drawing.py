@@ -1,7 +1,7 @@
 """The picture of the next map: the choices and why, and beside them the notes and the neck of the chosen one."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import pygame
@@ -62,12 +62,13 @@ def draw_next_maps(
 
 
 def _draw_said(canvas: Canvas, said: str, width: float) -> None:
-    """In one line where it has room without being small, else in two."""
-    one, two = (Style(Face.ITALIC, size, canvas.theme.faded) for size in (_SAID, _LONG_SAID))
-    if canvas.width_of(said, one) <= width:
-        canvas.write(said, (LEFT, _BELOW), one)
+    """In one line, a little smaller if need be, else in two."""
+    style = Style(Face.ITALIC, _SAID, canvas.theme.faded)
+    text, smaller = fitted(canvas, said, style, width)
+    if text == said:
+        canvas.write(text, (LEFT, _BELOW), smaller)
     else:
-        draw_text_lines(canvas, said, (LEFT, _BELOW - 4), two, width)
+        draw_text_lines(canvas, said, (LEFT, _BELOW - 4), replace(style, size=_LONG_SAID), width)
 
 
 def row_at(sheet: Sheet, at: tuple[int, int], count: int) -> int | None:

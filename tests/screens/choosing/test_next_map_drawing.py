@@ -9,6 +9,7 @@ from game.screens.choosing.next_map_drawing import row_at, row_rect
 from game.screens.routes import ToNextMap
 from game.text.catalogue import catalogue_in, choose
 from tests.coach.notes.test_fluent_map import known
+from tests.screens.drawn_text import written_texts
 from tests.screens.table import Table
 
 
@@ -22,16 +23,13 @@ def test_a_point_in_a_row_is_that_choice_and_one_beside_them_is_none():
 
 @pytest.mark.parametrize("language", ["en", "de"])
 @pytest.mark.parametrize("size", [(1280, 720), (960, 600)])
-def test_why_a_map_is_fluent_is_told_whole_however_long_its_name_is(tmp_path, drawn, language, size):
+def test_why_a_map_is_fluent_is_told_whole_however_long_its_name_is(tmp_path, monkeypatch, language, size):
     choose(catalogue_in(language))
     table = Table(tmp_path, Settings(tuning="seven-string-drop-a", reading=Reading.BASS), size=size)
     neck_map = table.context.settings.neck_map()
     table.context.session.notes.projection.state = known(neck_map)
     table.context.session.maps.keep("of a very long name, for the big stage", neck_map)
     table.go(ToNextMap())
+    texts = written_texts(monkeypatch)
     table.picture()
-    said = table.screen._said
-    assert said in drawn.whole
-    lines = [text for text in drawn.whole if text != said and text in said and len(text) > 40]
-    assert " ".join(lines) in ("", said)
-    assert not any(text.endswith("…") for text in drawn.whole if text[:20] in said)
+    assert table.screen._said in " ".join(texts)
