@@ -10,6 +10,9 @@ from game.neck.neck_map import NeckMap
 LOWEST_BPM, HIGHEST_BPM = 1, 400
 """The bounds of a target tempo, those of the settings."""
 
+HIGHEST_LEVEL = 8
+"""Levels of fresh lines are counted from 1 up to this one (`game.lines.levels`)."""
+
 
 class AssignmentError(HomefretError):
     """An assignment that cannot be read. The message holds all its faults."""

@@ -11,6 +11,7 @@ from typing import Any
 
 from game.assignments.assignment import (
     HIGHEST_BPM,
+    HIGHEST_LEVEL,
     LOWEST_BPM,
     AssignedLines,
     AssignedTune,
@@ -20,7 +21,6 @@ from game.assignments.assignment import (
 from game.assignments.fields import Fields
 from game.assignments.map_table import map_of
 from game.assignments.toml_table import table_in
-from game.lines.levels import LEVELS
 from game.message import Message, message
 from game.text.clean_text import cleaned, cleaned_name
 from game.text.no_file_words import kind_of_no_file
@@ -124,9 +124,9 @@ def _tune(fields: Fields) -> AssignedTune:
 
 
 def _lines(fields: Fields) -> AssignedLines:
-    level, a_day = fields.number("level", 1, len(LEVELS)), fields.number("a_day", 1, MOST_LINES_A_DAY)
+    level, a_day = fields.number("level", 1, HIGHEST_LEVEL), fields.number("a_day", 1, MOST_LINES_A_DAY)
     if not fields.has("level"):
-        fields.fault("assignment.no_level", highest=len(LEVELS))
+        fields.fault("assignment.no_level", highest=HIGHEST_LEVEL)
     return AssignedLines(
         level=level or 1,
         a_day=a_day or 1,

@@ -4,7 +4,6 @@ It is read from the log when first asked for, which must not be before the first
 as more is said. Where the log cannot be read, what is said holds until the game is left.
 """
 
-import hashlib
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from datetime import date, datetime
@@ -18,6 +17,7 @@ from game.coach.plan.programme import Programme
 from game.coach.plan.sitting_aim import SittingAim
 from game.errors import LogError
 from game.music.passage import Passage
+from game.player.assignment_facts import AssignmentFacts, digest_of, opened_content, plain_text
 from game.player.desk_facts import (
     ABOUT_DESK,
     DeskFacts,
@@ -133,13 +133,26 @@ class PlayerFacts:
         """Music the program does not know was practised with the click: time, bars, tempo and the player's own word."""
         self._tell(About.FROM_PAPER, paper_content(take))
 
-    def open_assignment(self, text: str, *, title: str, due: str) -> None:
-        """An assignment was opened: the whole file goes into the log, so that another computer can show it. The one
-        opened last is not written down again. `due` is a day as ISO 8601 has it, empty for none.
+    @property
+    def assignments(self) -> AssignmentFacts:
+        """What teachers set."""
+        return self._said.assignments
+
+    def open_assignment(self, text: str, *, title: str, due: str) -> str:
+        """An assignment was opened: the whole file goes into the log, so that another computer can show it. One that is
+        open already is not written down again. `due` is a day as ISO 8601 has it, empty for none. Returns its id.
         """
-        digest = hashlib.sha256(text.encode("utf-8")).hexdigest()
-        if digest != self._said.assignment:
-            self._tell(About.ASSIGNMENT, {"title": title, "due": due, "digest": digest, "text": text})
+        text = plain_text(text)
+        digest = digest_of(text)
+        kept = self._said.assignments.of(digest)
+        if kept is None or kept.id != digest or kept.withdrawn:
+            day = self._now().date()
+            self._tell(About.ASSIGNMENT, opened_content(text, title=title, due=due, day=day))
+        return digest
+
+    def say_of_assignment(self, content: Mapping[str, Any]) -> None:
+        """Something is said of an assignment: see `game.player.assignment_facts`."""
+        self._tell(About.ASSIGNMENT, content)
 
     @property
     def desk(self) -> DeskFacts:

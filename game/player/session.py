@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from game.neck.neck_map import NeckMap
     from game.player.gathering import GatheringProcess
     from game.player.judging_process import JudgingProcess
+    from game.player.player_assignments import PlayerAssignments
     from game.player.player_coach import PlayerCoach
     from game.player.player_day import PlayerDay
     from game.player.player_log import LogTakeRecorder, PlayerLog
@@ -128,6 +129,13 @@ class Session:
 
         facts = self.log.facts
         return PlayerMaps(lambda: facts, lambda: self.settings, self.change_settings, self.notes.has_read)
+
+    @cached_property
+    def assignments(self) -> "PlayerAssignments":
+        """What teachers set, and how far it is."""
+        from game.player.player_assignments import PlayerAssignments
+
+        return PlayerAssignments(self.log, lambda: self.settings, self.today)
 
     @cached_property
     def plan(self) -> "PlayerPlan":
@@ -238,6 +246,7 @@ class Session:
             self.coach.projection.begin_again()
             self.notes.projection.begin_again()
             self.plan.begin_again()
+            self.assignments.read_anew()
 
     def _mind_the_clock(self) -> None:
         """Where the clock on the wall was set meanwhile, what was recorded may stand at other moments now."""

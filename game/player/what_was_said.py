@@ -7,6 +7,7 @@ makes no sense is passed over: it may have been gathered from anywhere.
 import re
 from typing import Any, TypeGuard
 
+from game.player.assignment_facts import AssignmentFacts
 from game.player.desk_facts import DeskFacts
 from game.player.from_paper import paper_take
 from game.player.map_facts import MapFacts
@@ -25,15 +26,15 @@ _MOST_BARS = 10_000
 
 
 class WhatWasSaid:
-    """All that the facts handed in so far come to. `assignment` is the digest of the one opened last, or empty; `desk`
-    is what the desk keeps, `maps` are the player's maps.
+    """All that the facts handed in so far come to. `assignments` are those of teachers, `desk` is what the desk
+    keeps, `maps` are the player's maps.
     """
 
     def __init__(self) -> None:
         self._opened: dict[str, None] = {}
         self._lines: dict[str, None] = {}
         self.heard: dict[Stretch, None] = {}
-        self.assignment = ""
+        self.assignments = AssignmentFacts()
         self._paper: dict[str, PaperTake] = {}
         self._ear: dict[str, tuple[int, bool]] = {}
         self.desk = DeskFacts()
@@ -53,7 +54,7 @@ class WhatWasSaid:
             case About.FROM_PAPER:
                 self._practise_from_paper(fact.content)
             case About.ASSIGNMENT:
-                self.assignment = str(fact.content.get("digest"))
+                self.assignments.hear(fact.content, fact.moment_us)
             case About.MAP:
                 self.maps.hear(fact.content)
             case _:

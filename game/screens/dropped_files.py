@@ -6,7 +6,7 @@ from game.assignments.map_file import holds_a_map_alone
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.import_words import import_told
 from game.screens.context import ScreenContext
-from game.screens.routes import Route, ToAssignment
+from game.screens.routes import Route
 from game.screens.setup.map_from_file import keep_map_from
 from game.text.catalogue import say
 
@@ -22,7 +22,10 @@ def dropped(context: ScreenContext, screen: BaseScreen, path: Path) -> Route | N
     elif holds_a_map_alone(path):
         return keep_map_from(context, path)
     else:
-        return ToAssignment(path)
+        # What it is kept by comes with the log: the first frame does without.
+        from game.screens.choosing.opened_assignment import opened_assignment  # noqa: PLC0415
+
+        return opened_assignment(context, path)
     return None
 
 

@@ -3,7 +3,6 @@
 from random import Random
 from typing import assert_never
 
-from game.assignments.assignment_reader import read_assignment
 from game.practice.take_request import TakeRequest
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.assigned_request import assigned_request
@@ -193,8 +192,8 @@ def _choosing(context: ScreenContext, route: _Choosing) -> BaseScreen:
             return CoursesScreen(context)
         case ToNextMap():
             return NextMapScreen(context)
-        case ToAssignment(path):
-            return AssignmentScreen(context, path, read_assignment(path))
+        case ToAssignment(assignment):
+            return AssignmentScreen(context, context.session.assignments.of(assignment))
         case ToImportSummary(entry, score):
             return ImportSummaryScreen(context, entry, score)
         case ToImportAccount(outcome):
@@ -261,9 +260,8 @@ def _playing(context: ScreenContext, route: _Playing, chance: Random) -> BaseScr
             return page_for(context, fresh_line_request(context, chance, key).at_sight())
         case ToSibling(request):
             return page_for(context, _as_coached(context, sibling_request(context, request, chance)))
-        case ToAssigned(folder, part, neck_map):
-            assigned = assigned_request(context, folder, part, neck_map, chance)
-            return page_for(context, assigned if part.stages else _as_coached(context, assigned))
+        case ToAssigned():
+            return page_for(context, assigned_request(context, route, chance))
         case ToPlacing():
             return PlacingPage(context, next_placing(context, route, chance))
         case _:

@@ -8,11 +8,9 @@ from game.music.score import Score
 from game.practice.take_request import TakeRequest
 
 if TYPE_CHECKING:
-    from game.assignments.assignment import AssignedLines, AssignedTune
     from game.coach.decisions import Decision
     from game.coach.placing.placing_test import PlacingTest
     from game.coach.plan.plan_onward import PlannedNext
-    from game.neck.neck_map import NeckMap
     from game.practice.finished_take import Finished
     from game.tunes.entering.draft import Draft
     from game.tunes.library.import_results import ImportDone, ImportRefused
@@ -124,18 +122,17 @@ class ToPlacing:
 
 @dataclass(frozen=True, slots=True)
 class ToAssignment:
-    """An assignment, by its file."""
+    """An assignment of the player's, by its id."""
 
-    path: Path
+    assignment: str
 
 
 @dataclass(frozen=True, slots=True)
 class ToAssigned:
-    """A part of an assignment; `folder` is where its files lie, `neck_map` the map that holds in it."""
+    """A part of an assignment, by its id and the number of the part, from 0."""
 
-    folder: Path
-    part: "AssignedTune | AssignedLines"
-    neck_map: "NeckMap"
+    assignment: str
+    part: int
 
 
 @dataclass(frozen=True, slots=True)

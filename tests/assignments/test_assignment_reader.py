@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.assignments.assignment import AssignedLines, AssignedTune, AssignmentError
+from game.assignments.assignment import HIGHEST_LEVEL, AssignedLines, AssignedTune, AssignmentError
 from game.assignments.assignment_reader import MAX_BYTES, assignment_from, read_assignment
 from game.coach.stages import Stage
+from game.lines.levels import LEVELS
 from game.neck.neck_map import standard_map
 from game.paths import shipped
 from game.text.catalogue import tell
@@ -99,3 +100,7 @@ def test_a_pipe_is_not_waited_for(tmp_path):
         read_assignment(tmp_path / "week.toml")
     with refusal(AssignmentError, "null byte"):
         read_assignment(Path("a\0.toml"))
+
+
+def test_every_level_of_lines_can_be_set():
+    assert len(LEVELS) == HIGHEST_LEVEL

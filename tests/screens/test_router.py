@@ -27,15 +27,15 @@ def test_each_way_leads_to_the_screen_of_its_name(table, tmp_path):
         assert table.screen_name == name
 
 
-def test_music_that_is_made_first_stands_on_a_page(table, tmp_path):
+def test_music_that_is_made_first_stands_on_a_page(table):
     """A fresh line, a sibling, a part of an assignment, a step of the plan."""
     page = request_of(table)
     for route in (ToFreshLine(), ToSibling(page), ToPlanned()):
         table.go(route)
         assert table.screen.in_take
-    (tmp_path / "week.toml").write_text(ASSIGNMENT, encoding="utf-8")
-    table.go(ToAssignment(tmp_path / "week.toml"))
-    table.go(ToAssigned(tmp_path, table.screen.parts[0]))
+    opened = table.context.session.assignments.open(ASSIGNMENT)
+    table.go(ToAssignment(opened.id))
+    table.go(ToAssigned(opened.id, 0))
     assert table.screen.in_take
 
 

@@ -92,6 +92,7 @@ def damage_of(table: Table) -> ToDamage:
 def routes(table: Table, folder: Path) -> dict[str, Route]:
     """A route to every screen there is, by the screen's name."""
     (folder / "week.toml").write_text(ASSIGNMENT, encoding="utf-8")
+    assignments = table.context.session.assignments
     entry = shipped_entries()[0]
     by_the_click = ToPage(request_of(table).by_the_click(), chosen=True)
     return {
@@ -117,7 +118,7 @@ def routes(table: Table, folder: Path) -> dict[str, Route]:
         "TuningScreen": ToTuning(),
         "ImportSummaryScreen": ToImportSummary(entry, open_entry(entry)),
         "ImportAccountScreen": ToImportAccount(ImportRefused((message("tune.empty", file="x.abc"),))),
-        "AssignmentScreen": ToAssignment(folder / "week.toml"),
+        "AssignmentScreen": ToAssignment(assignments.open(ASSIGNMENT).id),
         "DamageScreen": damage_of(table),
         "FromPaperScreen": ToFromPaper(),
         "EnteringScreen": ToEntering(),

@@ -1,66 +1,83 @@
-"""A part of an assignment as a request: its tune or a fresh line, its bars, its first stage."""
+"""A part of an assignment as a request: its tune or a fresh line, its bars, the stage that is left to do."""
 
 from dataclasses import replace
-from pathlib import Path
 from random import Random
 
 from game.assignments.assignment import AssignedLines, AssignedTune
+from game.assignments.set_against_done import Part, parts_of
+from game.coach.stages import Stage
 from game.errors import TuneError
-from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
+from game.player.assigned_music import tune_request
 from game.player.map_names import name_by_itself
 from game.practice.assigned_take import AssignedTake
-from game.practice.take_request import TakeRequest, request_for
+from game.practice.take_request import TakeRequest
 from game.screens.choosing.fresh_requests import key_for_level, line_request
 from game.screens.context import ScreenContext
-from game.tunes.library.library import add, open_entry, shelf
+from game.screens.routes import ToAssigned
+from game.tunes.library.library import ShelfEntry
 
 
-def assigned_request(
-    context: ScreenContext, folder: Path, part: AssignedTune | AssignedLines, neck_map: NeckMap, chance: Random
-) -> TakeRequest:
-    """A part of an assignment on the desk, on the map and with the target that hold in it; `folder` is where its files
-    lie. Nothing of the player's own is changed. Raises `TuneError` for what is not there.
+def assigned_request(context: ScreenContext, route: ToAssigned, chance: Random) -> TakeRequest:
+    """A part of an assignment on the desk, in the stage that is next, on the map and with the target that hold in it.
+    Nothing of the player's own is changed. Raises `HomefretError` for what is not there.
     """
+    assignments, session = context.session.assignments, context.session
+    assignment = assignments.of(route.assignment).assignment
+    part = parts_of(assignment)[route.part]
+    neck_map = assignments.map_of(assignment).neck_map
     if isinstance(part, AssignedLines):
-        key = key_for_level(part.level, neck_map, chance)
-        request = line_request(context, part.level, key, chance, neck_map=neck_map)
+        request = part_request(context, part, None, neck_map, chance)
     else:
-        request = _tune_request(context, folder, part, neck_map)
+        entry = assignments.tune_of(route.assignment, route.part)
+        request = part_request(context, part, entry, neck_map, chance)
+        if entry is not None:
+            assignments.name_tune(route.assignment, route.part, entry)
+            session.last_opened = entry
+            session.log.facts.open_tune(entry.name)
+    assignments.lay(route.assignment, route.part, request)
     own = neck_map == context.settings.neck_map()
     request = replace(
         request,
-        assigned=AssignedTake(target_bpm=part.target_bpm),
+        assigned=AssignedTake(assignment=route.assignment, part=route.part, target_bpm=part.target_bpm),
         map_name="" if own else name_by_itself(neck_map),
     )
-    if not part.stages:
-        return request
-    return request.at_sight() if part.stages[0].once_through else request.in_stage(part.stages[0])
+    done = assignments.against_done(route.assignment)
+    stage = done.parts[route.part].next_stage if done else next(iter(part.stages), None)
+    if stage is None:
+        return _as_coached(context, request)
+    return in_set_stage(request, part, stage) if stage is not Stage.TIME else _in_time(context, request)
 
 
-def _tune_request(context: ScreenContext, folder: Path, part: AssignedTune, neck_map: NeckMap) -> TakeRequest:
-    if part.file_name:
-        entry = add(folder / part.file_name)
-    else:
-        named = [entry for entry in shelf() if entry.title.casefold() == part.title.casefold()]
-        if not named:
-            raise TuneError("screen.tune_shelf_called_ask", title=part.title)
-        entry = named[0]
-    context.session.last_opened = entry
-    context.session.log.facts.open_tune(entry.name)
-    request = request_for(open_entry(entry), neck_map)
-    return request if part.bars is None else replace(request, passages=(_bars(request, part.bars),), index=0)
+def part_request(
+    context: ScreenContext,
+    part: AssignedTune | AssignedLines,
+    entry: ShelfEntry | None,
+    neck_map: NeckMap,
+    chance: Random,
+) -> TakeRequest:
+    """The music of a part, `entry` its tune. Raises `TuneError` for what is not there."""
+    if isinstance(part, AssignedLines):
+        key = key_for_level(part.level, neck_map, chance)
+        return line_request(context, part.level, key, chance, neck_map=neck_map)
+    if entry is None:
+        raise TuneError("screen.tune_shelf_called_ask", title=part.title or part.file_name)
+    return tune_request(entry, part, neck_map)
 
 
-def _bars(request: TakeRequest, bars: tuple[int, int]) -> Passage:
-    """From the first bar with the one number, in order of play, to the next with the other."""
-    score = request.passage.score
-    numbers = [bar.number for bar in score.bars]
-    first, last = (str(number) for number in bars)
-    if first not in numbers or last not in numbers[numbers.index(first) :]:
-        raise TuneError("screen.bars_ask_your_teacher", title=score.title, first=first, last=last)
-    start = numbers.index(first)
-    passage = Passage(score=score, start=start, stop=numbers.index(last, start) + 1)
-    if not passage.notes:
-        raise TuneError("screen.notes_bars_ask_your", title=score.title, first=first, last=last)
-    return passage
+def in_set_stage(request: TakeRequest, part: Part, stage: Stage) -> TakeRequest:
+    """The music of a part in one of its stages, at the player's own pace: at sight all of it, or the bars that were set
+    and no others.
+    """
+    some_bars = isinstance(part, AssignedTune) and part.bars is not None
+    return request.at_sight() if stage.once_through and not some_bars else request.in_stage(stage)
+
+
+def _in_time(context: ScreenContext, request: TakeRequest) -> TakeRequest:
+    """As the coach goes on there: with the click where the player is ready for it."""
+    coached = _as_coached(context, request)
+    return coached if coached.stage is Stage.TIME else request.in_stage(Stage.TIME)
+
+
+def _as_coached(context: ScreenContext, request: TakeRequest) -> TakeRequest:
+    return request.as_decided(context.session.coach.open_passage(request.passage, target_bpm=request.target_bpm))

@@ -19,7 +19,7 @@ _COMMAND = (sys.executable, "-m", "game.screens.choosing.file_chooser")
 FOLDER_COMMAND = (*_COMMAND, _FOLDER)
 """Starts the window in which a folder is chosen."""
 
-_KINDS = "*.musicxml *.xml *.mxl *.abc *.mid *.midi"
+_KINDS = "*.musicxml *.xml *.mxl *.abc *.mid *.midi *.toml"
 
 
 class FileChooser:
@@ -67,7 +67,7 @@ def main(*, folder: bool) -> int:
     if folder:
         chosen = [path for path in [filedialog.askdirectory(parent=root, mustexist=True)] if path]
     else:
-        kinds = [("MusicXML, ABC, MIDI", _KINDS), ("*", "*")]
+        kinds = [("MusicXML, ABC, MIDI, TOML", _KINDS), ("*", "*")]
         chosen = list(filedialog.askopenfilenames(parent=root, filetypes=kinds))
     root.destroy()
     print(json.dumps(chosen))

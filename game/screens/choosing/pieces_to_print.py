@@ -5,20 +5,23 @@ from pathlib import Path
 from random import Random
 
 from game.assignments.assigned_map import map_held
-from game.assignments.assignment import AssignedLines, AssignedTune
+from game.assignments.assignment import AssignedTune
 from game.assignments.assignment_reader import read_assignment
+from game.assignments.set_against_done import Part, parts_of
 from game.lines.titles import title_told
 from game.music.score import Score
+from game.player.assigned_music import tune_titled
 from game.practice.page_positions import numerals_on
 from game.practice.take_request import TakeRequest, request_for
 from game.report.printed_pages import PrintedPiece
-from game.screens.choosing.assigned_request import assigned_request
+from game.screens.choosing.assigned_request import in_set_stage, part_request
 from game.screens.choosing.fresh_requests import key_for_level, line_request
 from game.screens.choosing.planned_route import step_request
 from game.screens.context import ScreenContext
 from game.screens.reading.bars_in_words import bars_in_words
 from game.screens.reading.page_view import stage_in_words
 from game.text.catalogue import say, tell
+from game.tunes.library.library import ShelfEntry, add, shelf
 
 
 def todays_pieces(context: ScreenContext, chance: Random) -> Iterator[PrintedPiece]:
@@ -33,9 +36,17 @@ def assigned_pieces(context: ScreenContext, path: Path, chance: Random) -> Itera
     """The parts of an assignment. Raises `HomefretError` for what is not there."""
     assignment = read_assignment(path)
     held = map_held(assignment.neck_map, context.settings.neck_map())
-    parts: tuple[AssignedTune | AssignedLines, ...] = (*assignment.tunes, *assignment.lines)
-    for part in parts:
-        yield _piece(assigned_request(context, path.parent, part, held.neck_map, chance))
+    for part in parts_of(assignment):
+        request = part_request(context, part, _tune_of(part, path.parent), held.neck_map, chance)
+        stage = next(iter(part.stages), None)
+        yield _piece(request if stage is None else in_set_stage(request, part, stage))
+
+
+def _tune_of(part: Part, folder: Path) -> ShelfEntry | None:
+    """The tune of a part, of the shelf or of a file beside the assignment. Raises `TuneError`."""
+    if not isinstance(part, AssignedTune):
+        return None
+    return add(folder / part.file_name) if part.file_name else tune_titled(part.title, shelf())
 
 
 def tune_pieces(context: ScreenContext, scores: Sequence[Score]) -> Iterator[PrintedPiece]:

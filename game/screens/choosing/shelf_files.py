@@ -5,6 +5,7 @@ import pygame
 from game.errors import HomefretError
 from game.screens.choosing.import_words import MOST_PARTS_ASKED, import_told
 from game.screens.context import ScreenContext
+from game.screens.dropped_files import is_assignment
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Route, ToImportAccount
 from game.text.catalogue import say
@@ -47,15 +48,23 @@ class ShelfFiles:
         except OSError as error:
             self._context.say(say("shelf.no_chooser", reason=error.strerror or error))
 
-    def take_chosen(self) -> None:
-        """What was chosen there is read as if it were dropped."""
+    def take_chosen(self) -> Route | None:
+        """What was chosen there is read as if it were dropped. Where an assignment leads; None for tunes."""
         try:
             chosen = self._context.window.chooser.poll() or ()
         except HomefretError as error:
             self._context.say(say("shelf.no_chooser", reason=error.message))
-            return
+            return None
+        route: Route | None = None
         for path in chosen:
-            self._context.say(import_told(self._imports.drop(path)))
+            if is_assignment(path):
+                # What it is kept by comes with the log: the first frame does without.
+                from game.screens.choosing.opened_assignment import opened_assignment  # noqa: PLC0415
+
+                route = opened_assignment(self._context, path)
+            else:
+                self._context.say(import_told(self._imports.drop(path)))
+        return route
 
     def chose_part(self, event: pygame.event.Event) -> bool:
         """Whether this key answers which part of a dropped tune is meant."""

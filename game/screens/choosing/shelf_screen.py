@@ -70,7 +70,9 @@ class ShelfScreen(BaseScreen):
         return not self._looked_up
 
     def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
-        self._files.take_chosen()
+        chosen = self._files.take_chosen()
+        if chosen is not None:
+            return chosen
         if self._files.came():
             self.list.read_shelf()
             imports = self.context.window.imports

@@ -197,13 +197,13 @@ class TodayDrawing:
         chosen, baseline = place.index == self.chosen, place.top + 26
         over = row.state in (RowState.DONE, RowState.SKIPPED)
         self._draw_mark(row, baseline, place.index, chosen=chosen)
-        minutes = Style(Face.TEXT, 23, theme.faded)
+        minutes = Style(Face.TEXT, 23, theme.accent if row.late else theme.faded)
         left_of_minutes = canvas.write(row.minutes, (ROWS_RIGHT, baseline), minutes, Align.RIGHT).left
         style = Style(Face.TITLE if chosen else Face.TEXT, 27, theme.faded if over and not chosen else theme.ink)
         room = left_of_minutes - canvas.px(ROW_LEFT + 16)
         self._write_title(row, baseline, style, room)
         if place.height >= _LEAST_STEP:
-            below, style = self._below(row, Style(Face.ITALIC, 21, theme.faded))
+            below, style = self._below(row, Style(Face.ITALIC, 21, theme.accent if row.late else theme.faded))
             canvas.write(below, (ROW_LEFT, baseline + 26), style)
 
     def _below(self, row: TodayRow, style: Style) -> tuple[str, Style]:
@@ -265,6 +265,8 @@ class TodayDrawing:
 
     def above_corner(self, row: TodayRow) -> str:
         """What the corner leads to; its minutes alone where that is more than fits beside the slip."""
+        if row.assignment:
+            return ""
         said = say("today.above_begin", step=row.title + row.bars, minutes=row.minutes)
         room = _CORNER_ROOM_BESIDE_SLIP + self._right - 1212 if self.sheet.unseen else _CORNER_ROOM
         style = Style(Face.ITALIC, 21, self.canvas.theme.faded)

@@ -15,7 +15,7 @@ from game.screens.choosing.today_sheet import RowState, TodaySheet
 from game.screens.context import ScreenContext
 from game.screens.kept_picture import KeptPicture
 from game.screens.key_hints import KeyPress, key_hints
-from game.screens.routes import Route, ToGoodNight, ToNextMap, ToPlacing, ToPlanned, ToUnseenLine
+from game.screens.routes import Route, ToAssignment, ToGoodNight, ToNextMap, ToPlacing, ToPlanned, ToUnseenLine
 from game.screens.shown_keys import draw_keys, row_at
 from game.screens.tabbed_sheet import SheetTab, draw_next, free_string_told, lay_sheet
 from game.text.catalogue import say
@@ -121,6 +121,8 @@ class TodayScreen(BaseScreen):
         plan = self.context.session.plan
         if self._chosen >= len(self._sheet.rows):
             return ToGoodNight()
+        if assignment := self._sheet.rows[self._chosen].assignment:
+            return ToAssignment(assignment)
         plan.choose(self._chosen)
         step = plan.step
         if step is None:
@@ -145,12 +147,18 @@ class TodayScreen(BaseScreen):
         return ToUnseenLine()
 
     def _skip(self) -> None:
-        plan, rows = self.context.session.plan, self._sheet.rows
-        if plan.step is None or self._chosen >= len(rows) or rows[self._chosen].state is RowState.SKIPPED:
+        plan = self.context.session.plan
+        if plan.step is None or not self._can_skip or self._sheet.rows[self._chosen].state is RowState.SKIPPED:
             return
         plan.choose(self._chosen)
         plan.finish_step(skipped=True)
         self.read_anew()
+
+    @property
+    def _can_skip(self) -> bool:
+        """Whether a step of the plan is chosen: an assignment is none."""
+        rows = self._sheet.rows
+        return self._chosen < len(rows) and not rows[self._chosen].assignment
 
     def _change_minutes(self, by: int) -> None:
         """More minutes or fewer; what was done stays done, the rest is planned anew."""
@@ -198,7 +206,7 @@ class TodayScreen(BaseScreen):
         here = key_hints(
             ("keys.backspace", "keys.skip_step"), ("keys.escape", "keys.good_night"), ("K", "keys.placing")
         )
-        if self._chosen >= len(self._sheet.rows):
+        if not self._can_skip:
             here = here[1:]
         if self._sheet.next_map:
             here = (*key_hints(("keys.tab", "keys.next_map")), *here)

@@ -19,7 +19,8 @@ class RowState(Enum):
 class TodayRow(msgspec.Struct, frozen=True, kw_only=True):
     """A step of the plan: its title, which may be cut, and the bars, which may not, a line below, `shorter` ones for
     where that has no room, the longest first, its minutes, and what the corner says while it is chosen. `advice` stands
-    at the foot then.
+    at the foot then. Behind the steps stand assignments, with the id of each as `assignment`; `late` where one is
+    overdue.
     """
 
     title: str
@@ -30,6 +31,8 @@ class TodayRow(msgspec.Struct, frozen=True, kw_only=True):
     advice: str = ""
     state: RowState = RowState.AHEAD
     shorter: tuple[str, ...] = ()
+    assignment: str = ""
+    late: bool = False
 
 
 class TodaySheet(msgspec.Struct, frozen=True, kw_only=True):

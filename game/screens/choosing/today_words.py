@@ -2,9 +2,12 @@
 
 from typing import TypedDict
 
+from game.assignments.set_against_done import SetAgainstDone
 from game.coach.plan.day_facts import DayFacts, DayRow, DayRowState
 from game.coach.plan.plan_steps import StepKind
 from game.message import Message
+from game.player.player_assignments import OpenedAssignment
+from game.screens.choosing.assignment_words import due_in_words, left_in_words, short_due_in_words
 from game.screens.choosing.today_sheet import RowState, TodayRow, TodaySheet
 from game.screens.context import ScreenContext
 from game.screens.ink_sheet import ink_sheet
@@ -18,8 +21,8 @@ def today_sheet(context: ScreenContext) -> TodaySheet:
     session = context.session
     facts, today = session.day_facts.facts(), session.today()
     aim = facts.aim
-    rows = tuple(map(_row, facts.rows))
-    standing = next((at for at, row in enumerate(facts.rows) if row.state is DayRowState.NOW), len(rows))
+    rows = (*map(_row, facts.rows), *(_assigned_row(*one) for one in session.assignments.under_way))
+    standing = next((at for at, row in enumerate(facts.rows) if row.state is DayRowState.NOW), len(facts.rows))
     day = (say("today.day", day=today), say("today.short_day", day=today))
     return TodaySheet(
         day=(say("today.first_sitting"),) if facts.first_day else day,
@@ -81,6 +84,19 @@ def _row(row: DayRow) -> TodayRow:
         corner=say(goes_on if begun else begins),
         advice=say("care.hands") if rests else "",
         state=_STATES.get(row.state, RowState.BEGUN if begun else RowState.AHEAD),
+    )
+
+
+def _assigned_row(opened: OpenedAssignment, done: SetAgainstDone) -> TodayRow:
+    """An assignment: what is left of it, and until when."""
+    facts = (left_in_words(done), due_in_words(done, opened.assignment.due))
+    return TodayRow(
+        title=opened.assignment.title,
+        below=say("assignment.part", facts=tuple(filter(None, facts))),
+        minutes=short_due_in_words(done, opened.assignment.due),
+        corner=say("assignment.open"),
+        assignment=opened.id,
+        late=done.overdue,
     )
 
 

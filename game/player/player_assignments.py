@@ -1,0 +1,196 @@
+"""The assignments of a player, for the game: what was opened, how far it is, and what is still to be done."""
+
+from collections.abc import Callable, Iterable
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from datetime import date
+
+from game.assignments.assigned_map import MapHeld, map_held
+from game.assignments.assignment import AssignedTune, Assignment, AssignmentError
+from game.assignments.assignment_reader import assignment_from
+from game.assignments.set_against_done import PartMusic, SetAgainstDone, TakeOnMap, parts_of, set_against_done
+from game.errors import HomefretError, LogError
+from game.player.assigned_music import part_music, tune_request, tune_titled
+from game.player.assignment_facts import KeptAssignment, music_content
+from game.player.player_log import PlayerLog
+from game.player.settings import Settings
+from game.practice.take_request import TakeRequest
+from game.practice_log.queries.assigned_takes import takes_of_passages
+from game.tunes.library.library import ShelfEntry, shelf
+
+_DAY_US = 86_400_000_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenedAssignment:
+    """An assignment as it stands with the player: its id, what was set, and whether it is withdrawn."""
+
+    id: str
+    assignment: Assignment
+    withdrawn: bool
+
+
+class PlayerAssignments:
+    """One player's. `settings` tells theirs as they are now, `today` the date where they are."""
+
+    def __init__(self, log: PlayerLog, settings: Callable[[], Settings], today: Callable[[], date]) -> None:
+        self._log, self._settings, self._today = log, settings, today
+        self._read: dict[str, Assignment | None] = {}
+        self._done: set[str] = set()
+
+    def read_anew(self) -> None:
+        """Entries came into the log from elsewhere: what was done is found out anew."""
+        self._done.clear()
+
+    def open(self, text: str) -> OpenedAssignment:
+        """An assignment is opened, as it is written: kept, or known already. Of the tunes on the shelf that it names it
+        is kept which they are, whatever they are called later. Raises `AssignmentError` with all its faults.
+        """
+        assignment = assignment_from(text)
+        due = assignment.due.isoformat() if assignment.due else ""
+        opened = self._log.facts.open_assignment(text, title=assignment.title, due=due)
+        self._read[opened] = assignment
+        self.find_tunes(opened)
+        return self.of(opened)
+
+    def of(self, assignment_id: str) -> OpenedAssignment:
+        """The one of an id. Raises `AssignmentError` for one that is not there, or that this program cannot read."""
+        kept = self._log.facts.assignments.of(assignment_id)
+        found = None if kept is None else self._opened(kept)
+        if found is None:
+            raise AssignmentError("assignment.gone")
+        return found
+
+    @property
+    def under_way(self) -> tuple[tuple[OpenedAssignment, SetAgainstDone], ...]:
+        """Those that are neither done nor withdrawn, with how far they are: what is due first at the head. Where the
+        log cannot be read, none.
+        """
+        kept = [one for one in self._log.facts.assignments.kept if not one.withdrawn and one.id not in self._done]
+        opened = [(one, self._opened(one)) for one in kept]
+        found = self._against_done([(one, it.assignment) for one, it in opened if it is not None])
+        ahead = [(self._opened(one), done) for one, done in found if not done.done]
+        self._done |= {one.id for one, done in found if done.done}
+        both = [(it, done) for it, done in ahead if it is not None]
+        return tuple(sorted(both, key=lambda one: (one[1].due is None, one[1].due or 0)))
+
+    def against_done(self, assignment_id: str) -> SetAgainstDone | None:
+        """How far one is; None where the log cannot be read."""
+        kept = self._log.facts.assignments.of(assignment_id)
+        found = self._against_done([(kept, self.of(assignment_id).assignment)]) if kept else []
+        return found[0][1] if found else None
+
+    def map_of(self, assignment: Assignment) -> MapHeld:
+        """The map that holds in it."""
+        return map_held(assignment.neck_map, self._settings().neck_map())
+
+    def tune_of(self, assignment_id: str, part: int) -> ShelfEntry | None:
+        """The tune of a part, as it was found at first, or by its title; None where it is not on the shelf."""
+        kept, opened = self._log.facts.assignments.of(assignment_id), self.of(assignment_id)
+        set_part = parts_of(opened.assignment)[part]
+        if kept is None or not isinstance(set_part, AssignedTune):
+            return None
+        entries = shelf()
+        named = kept.forms[-1].tunes.get(part)
+        found = next((entry for entry in entries if entry.name == named), None)
+        return found or (tune_titled(set_part.title, entries) if set_part.title else None)
+
+    def name_tune(self, assignment_id: str, part: int, entry: ShelfEntry) -> None:
+        """A part's tune is this one, whatever it is called later."""
+        kept = self._log.facts.assignments.of(assignment_id)
+        if kept is not None and kept.forms[-1].tunes.get(part) != entry.name:
+            self._log.facts.say_of_assignment({"digest": kept.id, "part": part, "tune": entry.name})
+
+    def lay(self, assignment_id: str, part: int, request: TakeRequest) -> None:
+        """A part is laid on the desk: takes of this music count for it."""
+        kept, music = self._log.facts.assignments.of(assignment_id), part_music(part, request)
+        if kept is not None and music not in kept.forms[-1].music:
+            self._log.facts.say_of_assignment(music_content(kept.id, music))
+
+    def withdraw(self, assignment_id: str, *, withdrawn: bool = True) -> None:
+        """The player does without it, or takes that back."""
+        if self.of(assignment_id).withdrawn != withdrawn:
+            self._log.facts.say_of_assignment({"digest": self.of(assignment_id).id, "withdrawn": withdrawn})
+
+    def _opened(self, kept: KeptAssignment) -> OpenedAssignment | None:
+        assignment = self._assignment(kept.id, kept.text)
+        if assignment is None:
+            return None
+        return OpenedAssignment(id=kept.id, assignment=assignment, withdrawn=kept.withdrawn)
+
+    def _assignment(self, digest: str, text: str) -> Assignment | None:
+        """A text as an assignment; None for one of a newer program."""
+        if digest not in self._read:
+            try:
+                self._read[digest] = assignment_from(text)
+            except AssignmentError:
+                self._read[digest] = None
+        return self._read[digest]
+
+    def find_tunes(self, assignment_id: str) -> None:
+        """Keep which tunes of the shelf are meant, and let what is played of them count, wherever it is begun. What is
+        not there, or lacks the bars that were set, is told where it is begun.
+        """
+        assignment = self.of(assignment_id).assignment
+        neck_map = self.map_of(assignment).neck_map
+        for number, part in enumerate(assignment.tunes):
+            entry = self.tune_of(assignment_id, number)
+            if entry is not None:
+                with suppress(HomefretError):
+                    request = tune_request(entry, part, neck_map)
+                    self.name_tune(assignment_id, number, entry)
+                    self.lay(assignment_id, number, request)
+
+    def _against_done(
+        self, chosen: Iterable[tuple[KeptAssignment, Assignment]]
+    ) -> list[tuple[KeptAssignment, SetAgainstDone]]:
+        with_music = [(kept, assignment, self._music(kept, assignment)) for kept, assignment in chosen]
+        keys = frozenset[str]().union(*(one.keys for _, _, music in with_music for one in music))
+        takes: list[TakeOnMap] = []
+        if keys:
+            since = min(kept.moment_us for kept, _, music in with_music if music) - _DAY_US
+            try:
+                with self._log.reading() as connection:
+                    takes = takes_of_passages(connection, self._log.player.uuid, keys, since_us=since)
+            except LogError:
+                return []
+        today = self._today().toordinal()
+        return [
+            (kept, set_against_done(assignment, music, takes, opened=kept.day, today=today))
+            for kept, assignment, music in with_music
+        ]
+
+    def _music(self, kept: KeptAssignment, assignment: Assignment) -> list[PartMusic]:
+        """What its parts were laid on the desk as, in any of its forms: of one that was corrected, what was done of a
+        part that stayed the same music is done.
+        """
+        return music_of_forms(kept, assignment, self._assignment)
+
+
+def music_of_forms(
+    kept: KeptAssignment, assignment: Assignment, read: Callable[[str, str], Assignment | None]
+) -> list[PartMusic]:
+    """The music of all forms of an assignment, by the numbers of its parts now. `read` makes of a digest and a text an
+    assignment, None where that cannot be.
+    """
+    now: dict[object, int] = {}
+    for number, part in enumerate(parts_of(assignment)):
+        now.setdefault(_what_is_read(part), number)
+    found: dict[PartMusic, None] = {}
+    for form in kept.forms:
+        then = assignment if form is kept.forms[-1] else read(form.digest, form.text)
+        parts = parts_of(then) if then is not None else ()
+        for music in form.music:
+            if music.part >= len(parts):
+                continue
+            number_now = music.part if then is assignment else now.get(_what_is_read(parts[music.part]))
+            if number_now is not None:
+                found[replace(music, part=number_now)] = None
+    return list(found)
+
+
+def _what_is_read(part: object) -> object:
+    """What a part reads, whatever is asked of it."""
+    if isinstance(part, AssignedTune):
+        return part.title.casefold(), part.file_name.casefold(), part.bars
+    return getattr(part, "level", None)
