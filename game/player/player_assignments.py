@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import date
+from pathlib import Path
 
 from game.assignments.assigned_map import MapHeld, map_held
 from game.assignments.assignment import AssignedTune, Assignment, AssignmentError
@@ -11,7 +12,7 @@ from game.assignments.assignment_reader import assignment_from
 from game.assignments.set_against_done import PartMusic, SetAgainstDone, TakeOnMap, parts_of, set_against_done
 from game.errors import HomefretError, LogError
 from game.player.assigned_music import part_music, tune_request, tune_titled
-from game.player.assignment_facts import KeptAssignment, music_content
+from game.player.assignment_facts import KeptAssignment, digest_of, music_content, plain_text
 from game.player.player_log import PlayerLog
 from game.player.settings import Settings
 from game.practice.take_request import TakeRequest
@@ -37,10 +38,31 @@ class PlayerAssignments:
         self._log, self._settings, self._today = log, settings, today
         self._read: dict[str, Assignment | None] = {}
         self._done: set[str] = set()
+        self._looked_s: float | None = None
+        self._seen: set[tuple[Path, int, int]] = set()
 
     def read_anew(self) -> None:
         """Entries came into the log from elsewhere: what was done is found out anew."""
         self._done.clear()
+
+    def is_time_to_look(self, now_s: float, every_s: float) -> bool:
+        """Whether it was not asked for so long; the first time it was not."""
+        if self._looked_s is not None and now_s - self._looked_s < every_s:
+            return False
+        self._looked_s = now_s
+        return True
+
+    def has_seen(self, path: Path) -> bool:
+        """Whether a file was asked about before, and was not changed since. Raises `OSError`."""
+        stat = path.stat()
+        this = (path, stat.st_mtime_ns, stat.st_size)
+        known = this in self._seen
+        self._seen.add(this)
+        return known
+
+    def knows(self, text: str) -> bool:
+        """Whether a text was opened before, and perhaps withdrawn."""
+        return self._log.facts.assignments.of(digest_of(plain_text(text))) is not None
 
     def open(self, text: str) -> OpenedAssignment:
         """An assignment is opened, as it is written: kept, or known already. Of the tunes on the shelf that it names it

@@ -165,6 +165,15 @@ class Session:
 
         return shared_folder(self.folder)
 
+    @property
+    def shared_assignments(self) -> tuple[Path, ...]:
+        """The files of assignments that a teacher put into that folder for this player."""
+        from game.practice_log.rows.one_player import ids_in_log
+        from game.practice_log.transfer.shared_folder import assignment_files
+
+        folder = self.shared_folder
+        return () if folder is None else assignment_files(folder, ids_in_log(self.log.path) | {self.log.player.uuid})
+
     def share_through(self, folder: Path | None) -> None:
         """Share what is played through a folder from now on, or no longer. Raises `LogError` for one that cannot be."""
         from game.practice_log.transfer.shared_folder import remember_shared

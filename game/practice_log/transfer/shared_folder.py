@@ -4,6 +4,8 @@ where in it.
     FOLDER/homefret/PLAYER/DEVICE/2026-11-0123456789abcdef.zip     a month that is over: never changed
     FOLDER/homefret/PLAYER/DEVICE/open.zip                         what came since: replaced whole
     FOLDER/homefret/PLAYER/DEVICE/of-DEVICE-0123456789abcdef.zip   of another device that has no files of its own there
+    FOLDER/homefret/assignments/*.toml                             what a teacher sets for everybody who shares there
+    FOLDER/homefret/PLAYER/assignments/*.toml                      what they set for one player
 
 PLAYER and DEVICE are ids. Each computer writes into the folder of its own device only. The log itself never lies there:
 what is synced while it is written comes apart.
@@ -23,6 +25,9 @@ SHARED_FILE = "shared-folder.json"
 """Beside the log: which folder it is, for this computer alone."""
 
 OPEN_FILE, OTHERS_PREFIX, ENDING = "open.zip", "of-", ".zip"
+ASSIGNMENTS = "assignments"
+MOST_ASSIGNMENT_FILES = 200
+"""Of more in one folder, those with the last names are passed over (ours: four years of one a week)."""
 _OURS = "homefret"
 _MOST_BYTES = 10_000
 
@@ -96,6 +101,22 @@ def shared_files(folder: Path, players: Iterable[UUID]) -> tuple[Path, ...]:
         for path in sorted(device_folder(folder, player, device).iterdir())
         if is_shared_file(path)
     )
+
+
+def assignment_files(folder: Path, players: Iterable[UUID]) -> tuple[Path, ...]:
+    """The assignments that lie there for a player, who may be known by several ids: those for everybody first, each in
+    the order of its name. What cannot be looked at is passed over: nothing there is ever run, or read here.
+    """
+    ours = folder / _OURS / ASSIGNMENTS
+    theirs = (player_folder(folder, player) / ASSIGNMENTS for player in sorted(players))
+    return tuple(file for one in (ours, *theirs) for file in _named_toml(one))
+
+
+def _named_toml(folder: Path) -> list[Path]:
+    with suppress(OSError):
+        named = (path for path in folder.iterdir() if path.suffix.casefold() == ".toml" and path.name[0] != ".")
+        return sorted(named)[:MOST_ASSIGNMENT_FILES]
+    return []
 
 
 def slot_of(folder: Path, file: Path) -> str | None:

@@ -13,6 +13,10 @@ from game.text.catalogue import say
 from game.text.clean_text import cleaned_name
 from game.tunes.library.library import add
 
+LOOK_EVERY_S = 60.0
+MOST_TITLES, MOST_TITLE = 3, 60
+"""So many titles are told of what was found, and so many letters of each."""
+
 
 def opened_assignment(context: ScreenContext, path: Path) -> ToAssignment | None:
     """Open the assignment in a file; where that leads. None, with a sentence, where it cannot be read. Files that it
@@ -32,6 +36,34 @@ def opened_assignment(context: ScreenContext, path: Path) -> ToAssignment | None
     if missing:
         context.say(say("assignment.files_missing", files=tuple(missing)))
     return ToAssignment(opened.id)
+
+
+def open_shared(context: ScreenContext) -> None:
+    """Open what a teacher put into the folder that the player's computers share, and say so; looked at once a minute at
+    most, and not during a take. Each is opened by itself once: what was withdrawn stays so until its file is changed,
+    or dropped on the window. A file that cannot be read is passed over: its writer has `homefret assign --check`.
+    """
+    if not context.session.assignments.is_time_to_look(context.clock.now_s(), LOOK_EVERY_S):
+        return
+    titles = [title for path in context.session.shared_assignments for title in _opened_shared(context, path)]
+    if titles:
+        context.say(say("assignment.found", titles=tuple(titles[:MOST_TITLES])))
+
+
+def _opened_shared(context: ScreenContext, path: Path) -> list[str]:
+    """The title of one that was not opened before."""
+    assignments = context.session.assignments
+    try:
+        if assignments.has_seen(path):
+            return []
+        text = assignment_text(path)
+        if assignments.knows(text):
+            return []
+        opened = assignments.open(text)
+    except (OSError, AssignmentError):
+        return []
+    _add_files(context, opened, path.parent)
+    return [opened.assignment.title[:MOST_TITLE]]
 
 
 def _add_files(context: ScreenContext, opened: OpenedAssignment, folder: Path) -> list[str]:

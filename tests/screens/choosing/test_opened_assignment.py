@@ -4,6 +4,7 @@ import shutil
 
 import pygame
 
+from game.practice_log.transfer.shared_folder import remember_shared
 from game.screens.routes import ToAssignment, ToToday
 
 TUNE = "X:1\nT:Weir\nM:4/4\nL:1/4\nK:C\nCDEF|GFED|\n"
@@ -63,3 +64,59 @@ def test_what_cannot_be_read_is_told_with_its_file_and_nothing_is_kept(table, tm
         assert "faulty.toml" in table.context.window.message
     assert table.screen_name == "ShelfScreen"
     assert not table.context.session.log.facts.assignments.kept
+
+
+def share(table, tmp_path):
+    """The folder that the player's computers share, and what a teacher puts there for all and for this one."""
+    folder = tmp_path / "shared"
+    session = table.context.session
+    everybody = folder / "homefret" / "assignments"
+    own = folder / "homefret" / str(session.log.player.uuid) / "assignments"
+    for one in (everybody, own):
+        one.mkdir(parents=True)
+    remember_shared(session.folder, folder)
+    return everybody, own
+
+
+def titles_on_today(table):
+    table.wait(61, frame_s=1.0)
+    table.go(ToToday())
+    return sorted(row.title for row in table.screen.sheet.rows if row.assignment)
+
+
+def test_what_a_teacher_puts_into_the_shared_folder_is_opened_by_itself(table, tmp_path):
+    everybody, own = share(table, tmp_path)
+    put(everybody / "made", WEEK)
+    for path in (everybody / "made").iterdir():
+        path.rename(everybody / path.name)
+    (own / "mine.toml").write_text('title = "Mine"\n[[line]]\nlevel = 1\n')
+    (own / "broken.toml").write_text("title = ")
+    (own / "other.txt").write_text("no assignment")
+    (own / "folder.toml").mkdir()
+    assert titles_on_today(table) == ["Mine", "The week"]
+    assert "Mine" in table.context.window.message
+    table.key(pygame.K_h)
+    table.wait(30, frame_s=1.0)
+    assert titles_on_today(table) == ["Mine", "The week"]
+    assert "Mine" not in table.context.window.message
+
+
+def test_what_was_withdrawn_stays_so_until_its_file_is_changed(table, tmp_path):
+    _, own = share(table, tmp_path)
+    path = own / "mine.toml"
+    path.write_text('title = "Mine"\n[[line]]\nlevel = 1\n')
+    assert titles_on_today(table) == ["Mine"]
+    assignments = table.context.session.assignments
+    assignments.withdraw(assignments.under_way[0][0].id)
+    path.touch()
+    assert titles_on_today(table) == []
+    path.write_text('title = "Mine"\n[[line]]\nlevel = 2\n')
+    assert titles_on_today(table) == ["Mine"]
+
+
+def test_another_players_own_are_left_alone(table, tmp_path):
+    everybody, _ = share(table, tmp_path)
+    other = everybody.parent / "12345678-1234-1234-1234-123456789abc" / "assignments"
+    other.mkdir(parents=True)
+    (other / "theirs.toml").write_text('title = "Theirs"\n[[line]]\nlevel = 1\n')
+    assert titles_on_today(table) == []
