@@ -8,18 +8,22 @@ from typing import Any
 
 from game.assignments.assignment import AssignedLines, AssignedTune, Assignment, AssignmentError
 from game.assignments.assignment_reader import ENDING, assignment_from, read_assignment
+from game.assignments.assignment_reader import assignment_text as file_text
 from game.assignments.assignment_writer import assignment_text
+from game.assignments.due_calendar import due_calendar
 from game.assignments.from_words import AssignmentInWords, PartInWords, assignment_from_words
+from game.clock import wall_time
 from game.commands.answers import assign_answer as answers
 from game.commands.assigned_parts import add_part_words
+from game.commands.assignment_faults import checked_assignment, faults_of_day, faults_of_tunes
 from game.commands.printing import add_json_flag, print_json
 from game.message import Message, message
 from game.music.score import Reading
-from game.music.written import written_out
 from game.neck.neck_map import NeckMap
+from game.player.assignment_facts import digest_of, plain_text
 from game.text.catalogue import in_english, say, tell
-from game.tunes.library.library import ShelfEntry, open_entry, shelf
 
+CALENDAR_ENDING = ".ics"
 _MAP_WORDS = ("position", "tuning", "frets", "read")
 
 
@@ -42,16 +46,41 @@ def add_parser(subparsers: Any) -> None:
         "--out", type=Path, metavar=say("metavar.file_of_kind", ending=ENDING), help=say("command.assign.out")
     )
     add_json_flag(parser)
+    parser.add_argument(
+        "--check", type=Path, metavar=say("metavar.file_of_kind", ending=ENDING), help=say("command.assign.check")
+    )
+    parser.add_argument(
+        "--calendar",
+        type=Path,
+        metavar=say("metavar.file_of_kind", ending=CALENDAR_ENDING),
+        help=say("command.assign.calendar"),
+    )
 
 
 def run(args: argparse.Namespace) -> int:
-    """Make the assignment and say where it is; raises `HomefretError` with all that the teacher can mend."""
+    """Make the assignment and say where it is, or check one. Raises `HomefretError` with all that the teacher can
+    mend.
+    """
+    if args.check is not None:
+        assignment = _checked(args)
+        text = file_text(args.check)
+        if args.calendar is not None:
+            _write_calendar(args.calendar, assignment, text)
+        if args.json:
+            print_json(assign_answer(assignment, args.check, ()))
+        else:
+            print(say("command.assign.checked", file=args.check))
+            if args.calendar is not None:
+                print(say("command.assign.written", out=args.calendar))
+        return 0
     assignment = _meant(args)
     text = assignment_text(assignment)
     if assignment_from(text) != assignment:
         raise AssignmentError("command.assign.not_read_alike")
     if args.out is not None:
         _write(args.out, text)
+    if args.calendar is not None:
+        _write_calendar(args.calendar, assignment, text)
     warnings = _missing_files(assignment.tunes, args.out.parent) if args.out else []
     if args.json:
         print_json(assign_answer(assignment, args.out, warnings))
@@ -112,30 +141,14 @@ def _meant(args: argparse.Namespace) -> Assignment:
     )
     try:
         assignment = assignment_from_words(said)
-        faults += _faults_of_tunes(assignment.tunes)
+        faults += faults_of_tunes(assignment.tunes)
+        faults += faults_of_day(assignment.due, wall_time().date())
     except AssignmentError as error:
         faults.append(error.message)
     if faults:
         raise AssignmentError("faults", faults=faults)
+    _check_calendar(args.calendar, assignment)
     return assignment
-
-
-def _faults_of_tunes(tunes: Sequence[AssignedTune]) -> list[Message]:
-    """What the shelf says to tunes that are named by their title."""
-    on_shelf: dict[str, ShelfEntry] = {}
-    for entry in shelf() if any(tune.title for tune in tunes) else ():
-        on_shelf.setdefault(entry.title.casefold(), entry)
-    faults = []
-    for number, tune in enumerate(tunes, start=1):
-        found = on_shelf.get(tune.title.casefold())
-        if tune.title and found is None:
-            faults.append(message("command.assign.no_such_tune", number=number, title=tune.title))
-        elif found is not None and tune.bars is not None and not _has_bars(found, tune.bars):
-            first, last = tune.bars
-            faults.append(
-                message("command.assign.no_such_bars", number=number, title=found.title, first=first, last=last)
-            )
-    return faults
 
 
 def _missing_files(tunes: Sequence[AssignedTune], folder: Path) -> list[Message]:
@@ -147,15 +160,32 @@ def _missing_files(tunes: Sequence[AssignedTune], folder: Path) -> list[Message]
     ]
 
 
-def _has_bars(entry: ShelfEntry, bars: tuple[int, int]) -> bool:
-    """Whether the bars are there in order of play, and hold a note."""
-    played = written_out(open_entry(entry)).bars
-    numbers = [bar.number for bar in played]
-    first, last = (str(number) for number in bars)
-    if first not in numbers or last not in numbers[numbers.index(first) :]:
-        return False
-    start = numbers.index(first)
-    return any(bar.notes for bar in played[start : numbers.index(last, start) + 1])
+def _checked(args: argparse.Namespace) -> Assignment:
+    """The file to be checked, with which nothing is wrong; words that make another have no place beside it."""
+    words = (args.title, args.parts, args.due, args.note, args.out, *(getattr(args, word) for word in _MAP_WORDS))
+    if any(words):
+        raise AssignmentError("command.assign.check_alone")
+    assignment = checked_assignment(args.check, wall_time().date())
+    _check_calendar(args.calendar, assignment)
+    return assignment
+
+
+def _check_calendar(calendar: Path | None, assignment: Assignment) -> None:
+    if calendar is not None and calendar.suffix.lower() != CALENDAR_ENDING:
+        raise AssignmentError("command.assign.other_ending", out=calendar, ending=CALENDAR_ENDING)
+    if calendar is not None and assignment.due is None:
+        raise AssignmentError("command.assign.calendar_without_day")
+
+
+def _write_calendar(out: Path, assignment: Assignment, text: str) -> None:
+    """The due day for a calendar. Its event has the id by which the student's log knows the assignment."""
+    words = say("command.assign.in_calendar", title=assignment.title)
+    said = "\n".join(filter(None, (words, assignment.note)))
+    raw = due_calendar(assignment, digest_of(plain_text(text)), said, made=wall_time())
+    try:
+        out.write_bytes(raw)
+    except OSError as error:
+        raise AssignmentError("command.assign.not_written", out=out, strerror=error.strerror or error) from error
 
 
 def _faults_of_name(out: Path) -> list[Message]:

@@ -105,7 +105,7 @@ def test_it_is_withdrawn_after_one_question_and_that_can_be_taken_back(table):
     table.key(pygame.K_DELETE)
     assert set_rows(table) == []
     table.go(ToAssignment(opened.id))
-    table.key(pygame.K_DELETE)
+    table.key(pygame.K_BACKSPACE)
     assert len(set_rows(table)) == 1
 
 

@@ -28,6 +28,8 @@ _FOOT = 150.0
 """What keys and corner take at the foot, in units."""
 _MOST_NOTE_LINES, _MOST_NOTE = 3, 600
 _TICK_ROOM, _BETWEEN = 26.0, 22.0
+_TITLE_SAID = 60
+"""So many letters of a title stand in a message."""
 _ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
 
 
@@ -80,8 +82,10 @@ class AssignmentScreen(BaseScreen):
                 return self._begin()
             case pygame.K_UP | pygame.K_DOWN:
                 self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(self.parts)
-            case pygame.K_DELETE:
+            case pygame.K_DELETE if not self.opened.withdrawn:
                 self._withdraw(asked=asked)
+            case pygame.K_BACKSPACE if self.opened.withdrawn:
+                self._take_back()
         return None
 
     def on_wheel(self, up: int) -> Route | None:
@@ -90,16 +94,19 @@ class AssignmentScreen(BaseScreen):
 
     def _withdraw(self, *, asked: bool) -> None:
         """Asked for twice; what was done of it is kept, and it can be taken back."""
-        title = self.opened.assignment.title[:60]
-        if self.opened.withdrawn:
-            self.context.session.assignments.withdraw(self.opened.id, withdrawn=False)
-            self.context.say(say("assignment.taken_back", title=title))
-        elif not asked:
+        title = self.opened.assignment.title[:_TITLE_SAID]
+        if not asked:
             self._asked = True
             self.context.say(say("assignment.ask_withdraw", title=title))
-        else:
-            self.context.session.assignments.withdraw(self.opened.id)
-            self.context.say(say("assignment.now_withdrawn", title=title))
+            return
+        self.context.session.assignments.withdraw(self.opened.id)
+        self.context.say(say("assignment.now_withdrawn", title=title))
+        self._look()
+
+    def _take_back(self) -> None:
+        """It is set again."""
+        self.context.session.assignments.withdraw(self.opened.id, withdrawn=False)
+        self.context.say(say("assignment.taken_back", title=self.opened.assignment.title[:_TITLE_SAID]))
         self._look()
 
     def _begin(self) -> Route | None:
@@ -197,10 +204,10 @@ class AssignmentScreen(BaseScreen):
         else:
             stage = next((one for one in part.stages if one.stage is part.next_stage), part.stages[0])
             corner = draw_next(self.context, surface, say("assignment.begin"), above=stage_in_words(stage, part.part))
-        withdraw = "keys.take_back" if self.opened.withdrawn else "keys.withdraw"
+        out = ("keys.backspace", "keys.take_back") if self.opened.withdrawn else ("keys.delete", "keys.remove")
         keys: tuple[NamedKey, ...] = (
             ("keys.updown", "keys.choose"),
-            ("keys.delete", withdraw),
+            out,
             ("keys.escape", "keys.back"),
         )
         string = free_string_keys(self.context, self.neck_map, "keys.free_result")

@@ -67,7 +67,7 @@ def main(*, folder: bool) -> int:
     if folder:
         chosen = [path for path in [filedialog.askdirectory(parent=root, mustexist=True)] if path]
     else:
-        kinds = [("MusicXML, ABC, MIDI, TOML", _KINDS), ("*", "*")]
+        kinds = [("MusicXML, ABC, MIDI", _KINDS), ("*", "*")]
         chosen = list(filedialog.askopenfilenames(parent=root, filetypes=kinds))
     root.destroy()
     print(json.dumps(chosen))

@@ -66,9 +66,9 @@ def test_what_cannot_be_read_is_told_with_its_file_and_nothing_is_kept(table, tm
     assert not table.context.session.log.facts.assignments.kept
 
 
-def share(table, tmp_path):
+def share(table, made):
     """The folder that the player's computers share, and what a teacher puts there for all and for this one."""
-    folder = tmp_path / "shared"
+    folder = made.mktemp("shared")
     session = table.context.session
     everybody = folder / "homefret" / "assignments"
     own = folder / "homefret" / str(session.log.player.uuid) / "assignments"
@@ -84,8 +84,8 @@ def titles_on_today(table):
     return sorted(row.title for row in table.screen.sheet.rows if row.assignment)
 
 
-def test_what_a_teacher_puts_into_the_shared_folder_is_opened_by_itself(table, tmp_path):
-    everybody, own = share(table, tmp_path)
+def test_what_a_teacher_puts_into_the_shared_folder_is_opened_by_itself(table, tmp_path_factory):
+    everybody, own = share(table, tmp_path_factory)
     put(everybody / "made", WEEK)
     for path in (everybody / "made").iterdir():
         path.rename(everybody / path.name)
@@ -96,13 +96,13 @@ def test_what_a_teacher_puts_into_the_shared_folder_is_opened_by_itself(table, t
     assert titles_on_today(table) == ["Mine", "The week"]
     assert "Mine" in table.context.window.message
     table.key(pygame.K_h)
-    table.wait(30, frame_s=1.0)
+    table.context.say("something else")
     assert titles_on_today(table) == ["Mine", "The week"]
     assert "Mine" not in table.context.window.message
 
 
-def test_what_was_withdrawn_stays_so_until_its_file_is_changed(table, tmp_path):
-    _, own = share(table, tmp_path)
+def test_what_was_withdrawn_stays_so_until_its_file_is_changed(table, tmp_path_factory):
+    _, own = share(table, tmp_path_factory)
     path = own / "mine.toml"
     path.write_text('title = "Mine"\n[[line]]\nlevel = 1\n')
     assert titles_on_today(table) == ["Mine"]
@@ -114,8 +114,8 @@ def test_what_was_withdrawn_stays_so_until_its_file_is_changed(table, tmp_path):
     assert titles_on_today(table) == ["Mine"]
 
 
-def test_another_players_own_are_left_alone(table, tmp_path):
-    everybody, _ = share(table, tmp_path)
+def test_another_players_own_are_left_alone(table, tmp_path_factory):
+    everybody, _ = share(table, tmp_path_factory)
     other = everybody.parent / "12345678-1234-1234-1234-123456789abc" / "assignments"
     other.mkdir(parents=True)
     (other / "theirs.toml").write_text('title = "Theirs"\n[[line]]\nlevel = 1\n')

@@ -1,0 +1,67 @@
+"""`homefret assign --check` tells every fault of a file at once."""
+
+import json
+
+import pytest
+
+from game.commands.main import main
+
+WEEK = 'title = "Week 12"\ndue = 2099-12-04\n[[tune]]\ntitle = "Ode to Joy"\nbars = [1, 4]\n[[line]]\nlevel = 1\n'
+
+
+@pytest.fixture
+def checked(tmp_path, capsys):
+    def told(text, *words):
+        path = tmp_path / "week.toml"
+        path.write_bytes(text.encode("utf-8"))
+        capsys.readouterr()
+        status = main(["assign", "--check", str(path), *map(str, words)])
+        read = capsys.readouterr()
+        return status, read.out, read.err
+
+    return told
+
+
+def test_all_faults_are_told_at_once_with_the_nearest_titles(checked):
+    text = (
+        'title = "Week 12"\ndue = 2020-01-01\n[[tune]]\ntitle = "Od to Joy"\n[[tune]]\nfile = "gone.abc"\n'
+        '[[tune]]\ntitle = "Ode to Joy"\nbars = [900, 901]\n[[tune]]\ntitle = "Zzyzx Xyzzy"\n'
+    )
+    status, out, err = checked(text)
+    assert (status, out, len(err.splitlines())) == (2, "", 1)
+    for said in ("Od to Joy", "Ode to Joy", "gone.abc", "900", "2020-01-01", "Zzyzx"):
+        assert said in err
+
+
+def test_a_title_is_held_against_the_shelf_though_the_file_is_wrong_elsewhere(checked):
+    _, _, err = checked('title = "x"\nduo = 3\n[[tune]]\ntitle = "Od to Joy"\n[[line]]\nlevel = 99\n')
+    assert "duo" in err
+    assert "99" in err
+    assert "Ode to Joy" in err
+
+
+def test_a_file_by_notepad_with_which_nothing_is_wrong_is_said_to_be_so(checked, tmp_path):
+    status, out, err = checked("\ufeff" + WEEK.replace("\n", "\r\n"))
+    assert (status, err) == (0, "")
+    assert "week.toml" in out
+    status, out, _ = checked(WEEK, "--json")
+    assert json.loads(out)["due"] == "2099-12-04"
+    status, _, _ = checked(WEEK, "--calendar", tmp_path / "week.ics")
+    assert status == 0
+    assert b"DTSTART;VALUE=DATE:20991204\r\n" in (tmp_path / "week.ics").read_bytes()
+
+
+def test_what_has_no_place_beside_it_is_told(checked, tmp_path):
+    for words in (("--title", "other"), ("--calendar", tmp_path / "week.txt")):
+        status, out, err = checked(WEEK, *words)
+        assert (status, out, len(err.splitlines())) == (2, "", 1)
+    status, _, err = checked(WEEK.replace("due = 2099-12-04\n", ""), "--calendar", tmp_path / "week.ics")
+    assert status == 2
+    assert "due" in err
+
+
+def test_a_day_that_is_over_is_not_written_either(capsys, tmp_path):
+    words = ["--title", "x", "--lines", "1", "--due", "2020-01-01", "--out", str(tmp_path / "x.toml")]
+    assert main(["assign", *words]) == 2
+    assert "2020-01-01" in capsys.readouterr().err
+    assert not (tmp_path / "x.toml").exists()
