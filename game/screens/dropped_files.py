@@ -19,14 +19,19 @@ def dropped(context: ScreenContext, screen: BaseScreen, path: Path) -> Route | N
         context.say(import_told(context.window.imports.drop(path)))
     elif screen.in_take:
         context.say(say("assignment.later"))
-    elif holds_a_map_alone(path):
-        return keep_map_from(context, path)
     else:
-        # What it is kept by comes with the log: the first frame does without.
-        from game.screens.choosing.opened_assignment import opened_assignment  # noqa: PLC0415
-
-        return opened_assignment(context, path)
+        return opened_text(context, path)
     return None
+
+
+def opened_text(context: ScreenContext, path: Path) -> Route | None:
+    """A map is kept, an assignment opened. Returns where it leads. Not during a take."""
+    if holds_a_map_alone(path):
+        return keep_map_from(context, path)
+    # What it is kept by comes with the log: the first frame does without.
+    from game.screens.choosing.opened_assignment import opened_assignment  # noqa: PLC0415
+
+    return opened_assignment(context, path)
 
 
 def is_assignment(path: Path) -> bool:

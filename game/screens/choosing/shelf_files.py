@@ -5,7 +5,7 @@ import pygame
 from game.errors import HomefretError
 from game.screens.choosing.import_words import MOST_PARTS_ASKED, import_told
 from game.screens.context import ScreenContext
-from game.screens.dropped_files import is_assignment
+from game.screens.dropped_files import is_assignment, opened_text
 from game.screens.key_hints import KeyHint, key_hints
 from game.screens.routes import Route, ToImportAccount
 from game.text.catalogue import say
@@ -58,10 +58,7 @@ class ShelfFiles:
         route: Route | None = None
         for path in chosen:
             if is_assignment(path):
-                # What it is kept by comes with the log: the first frame does without.
-                from game.screens.choosing.opened_assignment import opened_assignment  # noqa: PLC0415
-
-                route = opened_assignment(self._context, path)
+                route = opened_text(self._context, path)
             else:
                 self._context.say(import_told(self._imports.drop(path)))
         return route
