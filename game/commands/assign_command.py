@@ -71,7 +71,7 @@ def run(args: argparse.Namespace) -> int:
         else:
             print(say("command.assign.checked", file=args.check))
             if args.calendar is not None:
-                print(say("command.assign.written", out=args.calendar))
+                print(say("command.assign.calendar_written", out=args.calendar))
         return 0
     assignment = _meant(args)
     text = assignment_text(assignment)
