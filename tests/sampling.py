@@ -12,6 +12,8 @@ from collections.abc import Iterable
 from random import Random
 from typing import TypeVar
 
+import pytest
+
 VARIABLE = "HOMEFRET_TESTS"
 _ALL = "all"
 _SEED = 20261125
@@ -39,6 +41,11 @@ def sample(cases: Iterable[Case], *, by_default: int) -> tuple[Case, ...]:
         return whole
     drawn = Random(_SEED).sample(range(len(whole)), by_default)
     return tuple(whole[index] for index in sorted(drawn))
+
+
+def only_where_all_is_run(why: str) -> pytest.MarkDecorator:
+    """For a test that is left out of the default run; `why`, what it takes, is said where it is skipped."""
+    return pytest.mark.skipif(not runs_all(), reason=f"{why}, which the default run has not: {VARIABLE}={_ALL}")
 
 
 def how_many(whole: int, *, by_default: int) -> int:

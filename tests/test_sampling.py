@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.sampling import VARIABLE, how_many, runs_all, sample
+from tests.sampling import VARIABLE, how_many, only_where_all_is_run, runs_all, sample
 
 CASES = tuple(range(40))
 
@@ -29,6 +29,14 @@ def test_where_everything_is_asked_for_all_cases_come(monkeypatch):
 def test_by_default_things_are_tried_less_often():
     assert not runs_all()
     assert how_many(900, by_default=30) == 30
+
+
+def test_what_takes_too_long_is_skipped_by_default_and_says_how_to_run_it(monkeypatch):
+    marked = only_where_all_is_run("it takes a minute")
+    assert marked.args == (True,)
+    assert marked.kwargs["reason"] == "it takes a minute, which the default run has not: HOMEFRET_TESTS=all"
+    monkeypatch.setenv(VARIABLE, "all")
+    assert only_where_all_is_run("it takes a minute").args == (False,)
 
 
 def test_another_word_is_no_silent_sample(monkeypatch):

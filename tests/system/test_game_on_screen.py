@@ -76,15 +76,30 @@ def test_a_guitar_played_into_the_game_shows_just_the_three_faults_that_were_pla
         assert game.log("SELECT count(*) FROM played") == [(len(played),)]
 
 
-def test_the_same_by_mouse_on_the_neck(screen, tmp_path):
+def test_the_same_by_mouse_on_the_neck_in_a_window_that_is_made_smaller_and_larger_in_the_middle_of_the_take(
+    screen, tmp_path
+):
     played, faults = with_three_faults(first_passage())
     # Where the page draws the neck, in a window of this size, left of the notes in work.
     room = PageLayout(width=1280, height=720, column=True, neck=True).neck_room
     neck = NeckDrawing(room=pygame.Rect(*map(round, room)), neck_map=MAP)
+    clicked = [neck.centre_of(place) for place in played]
     with game_on(screen, tmp_path, without_midi()) as game:
         open_first_passage(game)
-        game.clicks(neck.centre_of(place) for place in played)
+        game.clicks(clicked[:5])
+        window = game.xdotool("search", "--onlyvisible", "--class", "homefret").split()[0]
+        for size in ((1000, 620), SIZE):
+            game.xdotool("windowsize", "--sync", window, *size)
+            game.wait_for_picture(lambda picture, size=size: is_page_of(picture, size), f"the page in {size}")
+        game.clicks(clicked[5:])
         shows_the_three_faults(game, faults)
+        game.keys("Escape")
+        game.wait_for_words(SHELF_TITLE, say("shelf.title"))
+
+
+def is_page_of(picture: pygame.Surface, size: tuple[int, int]) -> bool:
+    """Whether a window of this size, in the upper left corner of the screen, shows the page."""
+    return stands(picture.subsurface((0, 0), size), PAGE_TITLE, TUNE_TITLE)
 
 
 def test_the_same_from_files(tmp_path):
@@ -114,19 +129,3 @@ def test_a_guitar_that_vanishes_in_a_take_makes_it_wait_and_the_take_is_finished
             game.wait_for_rows(ENDINGS, 1)
         assert game.log(FAULTS) == []
         assert game.log("SELECT outcome FROM judgement") == [("finished",)]
-
-
-def test_the_window_can_be_made_smaller_and_larger_in_the_middle_of_a_take(screen, tmp_path):
-    with game_on(screen, tmp_path, without_midi()) as game:
-        open_first_passage(game)
-        window = game.xdotool("search", "--onlyvisible", "--class", "homefret").split()[0]
-        for size in ((1000, 620), SIZE):
-            game.xdotool("windowsize", "--sync", window, *size)
-            game.wait_for_picture(lambda picture, size=size: is_page_of(picture, size), f"the page in {size}")
-        game.keys("Escape")
-        game.wait_for_words(SHELF_TITLE, say("shelf.title"))
-
-
-def is_page_of(picture: pygame.Surface, size: tuple[int, int]) -> bool:
-    """Whether a window of this size, in the upper left corner of the screen, shows the page."""
-    return stands(picture.subsurface((0, 0), size), PAGE_TITLE, TUNE_TITLE)

@@ -10,10 +10,14 @@ _LOOK_EVERY_S = 0.02
 Found = TypeVar("Found")
 
 
+class NeverCameError(AssertionError):
+    """What was waited for never came: where a busy computer loses what is played, it may come the next time."""
+
+
 def wait_until(look: Callable[[], Found], what: str) -> Found:
     """What `look` finds, once it finds something; `what` says in the failure what never came."""
     if not (found := found_within(AT_MOST_S, look)):
-        raise AssertionError(f"{what} never came within {AT_MOST_S:g} s: {found!r}")
+        raise NeverCameError(f"{what} never came within {AT_MOST_S:g} s: {found!r}")
     return found
 
 
