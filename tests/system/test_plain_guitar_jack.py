@@ -27,8 +27,7 @@ from tests.system.jack import end, jack_for_sound
 from tests.system.needs import require_file, require_module
 from tests.system.rendered_guitar import PEAK, Plucked, rendered
 from tests.system.waiting import NeverCameError
-from tests.system.words_on_screen import PAGE_TITLE
-from tests.system.words_on_screen import TITLE as SHEET_TITLE
+from tests.system.words_on_screen import ASSIGNMENT_TITLE, PAGE_TITLE
 
 pytestmark = pytest.mark.system
 
@@ -177,7 +176,7 @@ def test_a_plain_guitar_is_read_in_places(sound, screen, tmp_path):
 
 def read_with_the_click(room: Room, game: Game) -> dict[str, float]:
     """From what the teacher set to the result; how the guitar came through."""
-    game.wait_for_words(SHEET_TITLE, ASSIGNED)
+    game.wait_for_words(ASSIGNMENT_TITLE, ASSIGNED)
     command(room, plucks=1)
     game.wait_for_words(PAGE_TITLE, TITLE)
     command(room, plucks=3)

@@ -53,6 +53,8 @@ PROMPT = Line(face=Face.ITALIC, units=23, colour=PAPER.faded, baseline=505)
 """What a page with a ladder says of its take, above the sentence and the row of the free string."""
 DIALOG_TITLE = Line(face=Face.TITLE, units=42, colour=PAPER.ink, baseline=92)
 """Of the sheets behind the settings."""
+ASSIGNMENT_TITLE = Line(face=Face.TITLE, units=44, colour=PAPER.ink, baseline=92)
+"""Of what a teacher set."""
 SET_UP = Line(face=Face.TEXT, units=26, colour=PAPER.ink, baseline=720 - FOOT_HEIGHT - 76, breaks=True)
 """What is asked of whoever sets an instrument up."""
 SECOND_INSTRUMENT = Line(face=Face.TITLE, units=26, colour=PAPER.ink, baseline=130 + 22 * LEADING + 24 + 76, right=42)
