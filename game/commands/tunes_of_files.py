@@ -1,12 +1,17 @@
 """All tunes in the files and folders that a command names: whatever is wrong with one file, the others are read.
 
 Of many files what is in the library already is taken from there, found again by what the file holds and not by its
-name: a tune comes as its player has it, in the order of play that was chosen.
+name: a tune comes as its player has it, in the order of play that was chosen. Many files are read by as many processes
+as the computer has processors, each in turn the next file, and told in the order of the files.
 """
 
+import os
 from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import ExitStack
 from dataclasses import dataclass
 from pathlib import Path
+from queue import SimpleQueue
 
 from game.commands.reading_progress import tell_nobody
 from game.errors import HomefretError, SeveralPartsError, SeveralTunesError
@@ -16,6 +21,11 @@ from game.tunes.library.adding import files_in
 from game.tunes.library.library import kept_score
 from game.tunes.read_tune import read_tune
 from game.tunes.sandbox.reading_process import ReadingProcess
+
+_FOR_EACH_READER = 8
+"""So many files are worth another process: it takes half a second to begin. Ours."""
+_MOST_READERS = 4
+"""Each may take a gigabyte of memory."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,15 +45,35 @@ def tunes_of(
     """
     found = files_in(paths)
     count = len(found.files)
+    told(1, count)
     came: list[Score | UnreadTune] = []
-    with ReadingProcess() as process:
-        for number, path in enumerate(found.files, start=1):
-            told(number, count)
-            came += _tunes(path, read, process) if count == 1 else _kept_or_read(path, read, process)
-    told(count + 1, count)
+    for number, tunes in enumerate(_by_file(found.files, read), start=1):
+        came += tunes
+        told(number + 1, count)
     unread = [one for one in came if isinstance(one, UnreadTune)]
     unread += [UnreadTune(one.path, one.fault) for one in found.faults]
     return tuple(one for one in came if isinstance(one, Score)), tuple(unread)
+
+
+def _by_file(paths: Sequence[Path], read: Reading | None) -> Iterator[list[Score | UnreadTune]]:
+    """What came of each file, in their order."""
+    readers = max(1, min(os.cpu_count() or 1, _MOST_READERS, len(paths) // _FOR_EACH_READER))
+    with ExitStack() as open_processes:
+        free: SimpleQueue[ReadingProcess] = SimpleQueue()
+        for _ in range(readers):
+            free.put(open_processes.enter_context(ReadingProcess()))
+
+        def tunes_in(path: Path) -> list[Score | UnreadTune]:
+            process = free.get()
+            try:
+                return list(_tunes(path, read, process) if len(paths) == 1 else _kept_or_read(path, read, process))
+            finally:
+                free.put(process)
+
+        threads = ThreadPoolExecutor(readers)
+        # Whoever is interrupted waits for the files under way, and for no other.
+        open_processes.callback(threads.shutdown, cancel_futures=True)
+        yield from threads.map(tunes_in, paths)
 
 
 def _kept_or_read(path: Path, read: Reading | None, process: ReadingProcess) -> Iterator[Score | UnreadTune]:

@@ -45,6 +45,21 @@ def test_what_is_not_there_is_named_too(folder):
     assert [one.path.name for one in unread] == ["nowhere.abc"]
 
 
+def test_many_files_are_told_in_their_order_however_many_processes_read_them(tmp_path, monkeypatch):
+    """Those that take long come first, and one among them is none."""
+    monkeypatch.setattr("game.commands.tunes_of_files.os.cpu_count", lambda: 3)
+    names = [f"{number:02}.abc" for number in range(25)]
+    for number, name in enumerate(names):
+        title = b"T:%d" % number
+        (tmp_path / name).write_bytes(ABC.replace(b"T:Ford", title).replace(b"FGAB|", b"FGAB|" * (200 - 8 * number)))
+    (tmp_path / names[3]).write_bytes(b"strings")
+    heard = []
+    scores, (unread,) = tunes_of([tmp_path], None, lambda number, count: heard.append((number, count)))
+    assert [score.title for score in scores] == [str(number) for number in range(25) if number != 3]
+    assert unread.path.name == names[3]
+    assert heard == [(number, 25) for number in range(1, 27)]
+
+
 @pytest.fixture
 def shelved(folder):
     """The library holds all of the folder, each tune marked there so that it is seen to come from there."""
