@@ -36,7 +36,7 @@ def homefret(*words, **environment):
         capture_output=True,
         text=True,
         check=False,
-        timeout=120,
+        timeout=600,  # weeks of a simulated player, beside the other tests
     )
 
 
