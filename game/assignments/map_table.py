@@ -30,7 +30,14 @@ from game.music.keys import Key, spelled
 from game.music.pitch import Pitch, pitch
 from game.music.score import Reading
 from game.neck.hand import USUAL_HAND, WIDEST_SPAN, FrettingHand
-from game.neck.neck_map import DEFAULT_POSITION, FEWEST_FRETS, NeckMap, SecondRegion, standard_map
+from game.neck.neck_map import (
+    DEFAULT_POSITION,
+    FEWEST_FRETS,
+    NeckMap,
+    SecondRegion,
+    highest_position,
+    standard_map,
+)
 from game.neck.tuning import DEFAULT_FRETS, MAX_FRETS, MOST_STRINGS, STANDARD, Place, Tuning, tuning_named
 
 STRETCHES: Final = {"both": (1, 1), "back": (1, 0), "on": (0, 1), "none": (0, 0)}
@@ -207,7 +214,7 @@ def _check_positions(
     """
     if neck.frets is None or hand is None:
         return
-    highest = max(1, neck.frets - hand.span + 1)
+    highest = highest_position(neck.frets, hand)
     for position in positions.values():
         if position is not None and position > highest:
             fields.fault("map.position_off_neck", position=position, highest=highest)

@@ -15,7 +15,7 @@ from game.neck.least_cost import least_choices
 from game.neck.map_figures import MapFigures, figures_of
 from game.neck.melody_counts import MelodyCounts
 from game.neck.movement_costs import COSTS, Fingered, fingered, note_cost, step_cost
-from game.neck.neck_map import DEFAULT_POSITION, NeckMap, Reach, new_map, reach_of
+from game.neck.neck_map import DEFAULT_POSITION, NeckMap, Reach, highest_position, new_map, reach_of
 from game.neck.tuning import DEFAULT_FRETS, STANDARD, Place, Tuning
 
 HIGHEST_SEARCHED_POSITION: Final = 12
@@ -62,7 +62,7 @@ def best_maps(
     """The best map of each position that the neck has, up to XII: the one with least movement first; of equals the
     one nearest to position V. Raises `MapError` for frets or a hand out of range.
     """
-    highest = max(1, min(HIGHEST_SEARCHED_POSITION, frets - hand.span + 1))
+    highest = min(HIGHEST_SEARCHED_POSITION, highest_position(frets, hand))
     places = _places_of(counts, tuning, frets)
     found = [
         _best_of_position(

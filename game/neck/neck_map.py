@@ -100,7 +100,7 @@ class NeckMap:
     @property
     def highest_position(self) -> int:
         """The highest position in which every finger of the hand has a fret."""
-        return _highest_position(self.frets, self.hand)
+        return highest_position(self.frets, self.hand)
 
     def region_of(self, sounding: int) -> int:
         """The position to which a pitch belongs, whether or not it has a home there."""
@@ -293,7 +293,8 @@ def _reach_from(fret: int, positions: Sequence[int], hand: FrettingHand) -> Reac
     return next((reach for reach in reaches if reach is not Reach.OUTLYING), Reach.OUTLYING)
 
 
-def _highest_position(frets: int, hand: FrettingHand) -> int:
+def highest_position(frets: int, hand: FrettingHand) -> int:
+    """The highest position in which the fingers of a hand, one to a fret, all lie on a neck of so many frets."""
     return max(1, frets - hand.span + 1)
 
 
@@ -311,7 +312,7 @@ def _faults(
         # What lies on no neck at all is told all the same.
         frets = MAX_FRETS
     faults += hand.faults
-    highest = _highest_position(frets, USUAL_HAND if hand.faults else hand)
+    highest = highest_position(frets, USUAL_HAND if hand.faults else hand)
     faults += [
         message("map.position_off_neck", position=one, highest=highest)
         for one in (position, *((second.position,) if second else ()))

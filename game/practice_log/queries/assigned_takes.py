@@ -12,6 +12,7 @@ from game.coach.stages import Stage
 from game.judging.verdicts import EventKind
 from game.practice_log.queries.coach_events import renamed_passages
 from game.practice_log.queries.entry_order import DAY_NUMBER, ORDER
+from game.practice_log.queries.summaries_sql import COUNTS_AS_CLEAN, NOT_ASKED
 from game.practice_log.queries.take_sightings import sightings_up_to_date
 from game.practice_log.rows.take_rows import neck_maps
 
@@ -28,12 +29,12 @@ WHERE entry.player = (SELECT player FROM player WHERE uuid = :player) AND entry.
     AND sighting.judgement IS NOT NULL
 ORDER BY {ORDER}
 """
-_COUNTS = """
-SELECT COALESCE(SUM(told.verdict NOT IN ('unread', 'unsure')), 0),
-    COALESCE(SUM(told.verdict IN ('clean', 'early', 'late')), 0),
+_COUNTS = f"""
+SELECT COALESCE(SUM(told.verdict NOT IN {NOT_ASKED}), 0),
+    COALESCE(SUM(told.verdict IN {COUNTS_AS_CLEAN}), 0),
     COALESCE(SUM(told.verdict IN ('early', 'late')), 0), COALESCE(SUM(told.verdict = 'unread'), 0),
     COALESCE(SUM(told.verdict = 'unsure'), 0), group_concat(CASE WHEN told.verdict = 'other place' THEN told.n END)
-FROM {told} AS told CROSS JOIN asked_note AS note ON note.asked = :asked AND note.n = told.n
+FROM {{told}} AS told CROSS JOIN asked_note AS note ON note.asked = :asked AND note.n = told.n
 WHERE told.judgement = :judgement AND note.string IS NOT NULL
 """
 _HAPPENED = "SELECT kind FROM event WHERE judgement = ?"

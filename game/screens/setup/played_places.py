@@ -159,7 +159,7 @@ def written_map(homes: dict[int, Place], like: NeckMap) -> WrittenMap:
     octave and hand of another map; of positions that take as many that with fewest stretches, then the lowest. Pitches
     that were not played have the homes of that position. Raises `MapError` where a place is off the neck.
     """
-    highest = max(1, like.frets - like.hand.span + 1)
+    highest = like.highest_position
     tried = [_in_position(homes, position, like) for position in range(1, highest + 1)]
     best = min(tried, key=lambda neck_map: _awkward(neck_map, homes))
     pitches = range(min(homes), max(homes) + 1)
