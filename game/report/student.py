@@ -176,6 +176,8 @@ def together(days: Sequence[DayFigures]) -> DayFigures:
         found=sum(day.found for day in days),
         found_s=sum(day.found_s for day in days),
         found_s2=sum(day.found_s2 for day in days),
+        read_timed=sum(day.read_timed for day in days),
+        clean_timed=sum(day.clean_timed for day in days),
     )
 
 

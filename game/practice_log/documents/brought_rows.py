@@ -44,8 +44,8 @@ _PUT_DECISION = f"INSERT INTO decision VALUES ({', '.join('?' * 10)})"
 def put_takes(
     connection: sqlite3.Connection, shared: SharedNumbers, player: int, takes: Sequence[TakeLine]
 ) -> list[int]:
-    """Add takes as those of a player, each with the next number that its device has in this log. Raises `KeyError` for
-    one that asks what was not told.
+    """Add takes as those of a player, each with the next number that its device has in this log; without what was done
+    in them. Raises `KeyError` for one that asks what was not told.
     """
     numbers = list(_next_numbers(connection, "take", len(takes)))
     of_devices: dict[int, Iterator[int]] = {}
@@ -74,7 +74,6 @@ def put_takes(
     connection.executemany(_PUT_TAKE, rows)
     tunes = [(number, take.tune) for number, take in zip(numbers, takes, strict=True) if take.tune is not None]
     connection.executemany("INSERT INTO take_tune VALUES (?, ?)", tunes)
-    put_done(connection, shared, [(number, take, (0, 0, 0, 0)) for number, take in zip(numbers, takes, strict=True)])
     return numbers
 
 

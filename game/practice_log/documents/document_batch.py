@@ -4,12 +4,14 @@ import sqlite3
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from itertools import repeat
 from typing import Any
 
 import msgspec
 
 from game.practice_log.documents.brought_rows import (
     put_coach,
+    put_done,
     put_facts,
     put_judgements,
     put_takes,
@@ -69,8 +71,17 @@ class TakenIn:
 class DocumentBatch:
     """Some thousand documents on their way into the tables, in one transaction."""
 
-    def __init__(self, connection: sqlite3.Connection, shared: SharedNumbers, player: int, told: TakenIn) -> None:
+    def __init__(
+        self,
+        connection: sqlite3.Connection,
+        shared: SharedNumbers,
+        player: int,
+        told: TakenIn,
+        *,
+        with_notes: bool = True,
+    ) -> None:
         self._connection, self._shared, self._player, self._told = connection, shared, player, told
+        self._with_notes = with_notes
         self._known = KnownEntries(connection)
         self.brought: list[Brought] = []
 
@@ -118,7 +129,10 @@ class DocumentBatch:
     def _put_takes(self, takes: list[TakeLine]) -> None:
         whole = [take for take in takes if self._shared.knows_asked(take.asked)]
         self._keep((take, _text(take)) for take in takes if not self._shared.knows_asked(take.asked))
-        self._add(Kind.TAKE, whole, put_takes(self._connection, self._shared, self._player, whole))
+        rows = put_takes(self._connection, self._shared, self._player, whole)
+        if self._with_notes:
+            put_done(self._connection, self._shared, zip(rows, whole, repeat((0, 0, 0, 0)), strict=False))
+        self._add(Kind.TAKE, whole, rows)
 
     def _put_judgements(self, judgements: list[JudgementLine]) -> None:
         whole, takes = self._with_takes(judgements)
@@ -177,7 +191,7 @@ class DocumentBatch:
     def _compare(self, there: list[Entry]) -> None:
         found = ((entry, self._known.get(entry.key)) for entry in there)
         self._keep((entry, _text(entry)) for entry, known in found if known and known.kind == Kind.UNREAD.value)
-        longer, clashes = compared(self._connection, self._shared, self._known, there)
+        longer, clashes = compared(self._connection, self._shared, self._known, there, with_notes=self._with_notes)
         self._told.longer += longer
         self._told.clashes += clashes
 

@@ -77,10 +77,15 @@ class KnownEntries:
 
 
 def compared(
-    connection: sqlite3.Connection, shared: SharedNumbers, known: KnownEntries, there: Iterable[Entry]
+    connection: sqlite3.Connection,
+    shared: SharedNumbers,
+    known: KnownEntries,
+    there: Iterable[Entry],
+    *,
+    with_notes: bool = True,
 ) -> tuple[int, int]:
     """Other copies of entries that are there: make use of what is longer, and count it, and count those of which the
-    content is another; the first stands.
+    content is another; the first stands. Without notes, no take is longer.
     """
     pairs: defaultdict[type, list[tuple[int, Any]]] = defaultdict(list)
     clashes = 0
@@ -90,14 +95,16 @@ def compared(
             pairs[type(entry)].append((found.row, entry))
         elif found is not None and found.kind != Kind.UNREAD.value:
             clashes += 1
-    longer_takes, other_takes = _takes(connection, shared, pairs[TakeLine])
+    longer_takes, other_takes = _takes(connection, shared, pairs[TakeLine], with_notes=with_notes)
     longer_judgements, other_judgements = _judgements(connection, pairs[JudgementLine])
     clashes += _others(connection, _COACH, [(row, (one.heard, one.passage)) for row, one in pairs[CoachLine]])
     clashes += _others(connection, _FACTS, [(row, (one.about, fact_text(one))) for row, one in pairs[FactLine]])
     return longer_takes + longer_judgements, clashes + other_takes + other_judgements
 
 
-def _takes(connection: sqlite3.Connection, shared: SharedNumbers, pairs: list[tuple[int, TakeLine]]) -> tuple[int, int]:
+def _takes(
+    connection: sqlite3.Connection, shared: SharedNumbers, pairs: list[tuple[int, TakeLine]], *, with_notes: bool
+) -> tuple[int, int]:
     rows = {row[0]: row[1:] for row in of_numbers(connection, _TAKES, [row for row, _ in pairs])}
     longer: dict[int, tuple[int, TakeLine, tuple[int, int, int, int]]] = {}
     clashes = 0
@@ -106,7 +113,7 @@ def _takes(connection: sqlite3.Connection, shared: SharedNumbers, pairs: list[tu
         *there, digest, stage, passage_key = rows[row]
         if (digest, stage, passage_key) != (take.asked, take.terms.stage, take.bars.passage_key):
             clashes += 1
-        elif any(count > known for count, known in zip(_done(take), there, strict=True)):
+        elif with_notes and any(count > known for count, known in zip(_done(take), there, strict=True)):
             longer.setdefault(row, (row, take, (there[0], there[1], there[2], there[3])))
     put_done(connection, shared, longer.values())
     return len(longer), clashes

@@ -28,11 +28,14 @@ _NONSENSE = (
 
 class TakingIn:
     """Into one log, as the entries of its player, whose number there is `player`; those of other ids than `accepted`
-    are passed over. `connection` is in autocommit.
+    are passed over. `connection` is in autocommit. Without notes, what was played, helped and named in takes is passed
+    over; how each note was judged, and what answered it, is not.
     """
 
-    def __init__(self, connection: sqlite3.Connection, *, player: int, accepted: Iterable[str]) -> None:
-        self._connection, self._player = connection, player
+    def __init__(
+        self, connection: sqlite3.Connection, *, player: int, accepted: Iterable[str], with_notes: bool = True
+    ) -> None:
+        self._connection, self._player, self._with_notes = connection, player, with_notes
         self._accepted = frozenset(accepted)
         self._shared = SharedNumbers(connection)
 
@@ -68,7 +71,7 @@ class TakingIn:
     def _all_or_nothing(self, documents: Documents) -> TakenIn:
         told = TakenIn(left_out=documents.left_out)
         with transaction(self._connection):
-            batch = DocumentBatch(self._connection, self._shared, self._player, told)
+            batch = DocumentBatch(self._connection, self._shared, self._player, told, with_notes=self._with_notes)
             batch.put(self._own(documents, told))
             settle_brought(self._connection, batch.brought)
             if told.changed:

@@ -16,6 +16,7 @@ FEWEST_TIMED = 2
 class DayFigures:
     """A day's practice. `read` notes were met at first sight and `clean` of them clean; `found` notes took `found_s`
     seconds to find, at the player's own pace; `found_s2` is the sum of the squares of these seconds.
+    Of what was met at first sight, `read_timed` notes were asked against the click, and `clean_timed` of them right.
     """
 
     day: date
@@ -26,6 +27,8 @@ class DayFigures:
     found: int
     found_s: float
     found_s2: float = 0.0
+    read_timed: int = 0
+    clean_timed: int = 0
 
     @property
     def share(self) -> float | None:

@@ -52,7 +52,12 @@ class Figures:
 
     def __init__(self, connection: sqlite3.Connection, player: UUID) -> None:
         self._connection, self._player = connection, player
-        self._renamed = json.dumps(renamed_passages(connection, player))
+        self._key_now = renamed_passages(connection, player)
+        self._renamed = json.dumps(self._key_now)
+
+    def key_now(self, passage_key: str) -> str:
+        """The key of a passage as it is now, where its file was read anew."""
+        return self._key_now.get(passage_key, passage_key)
 
     def _asked(self, statement: str, values: dict[str, Any]) -> sqlite3.Cursor:
         """The answer to a statement about passages, by their keys as they are now."""

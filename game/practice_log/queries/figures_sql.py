@@ -26,7 +26,8 @@ WITH found AS (
 """Times to find of what was truly read without a click."""
 
 DAYS = """
-SELECT day, minutes, takes, read, clean, found, found_s, found_s2 FROM summaries.day_sums ORDER BY day
+SELECT day, minutes, takes, read, clean, found, found_s, found_s2, read_timed, clean_timed
+FROM summaries.day_sums ORDER BY day
 """
 
 NOTES = f"""

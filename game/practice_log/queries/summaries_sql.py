@@ -41,14 +41,16 @@ CREATE TABLE summaries.day_sums (
     clean INTEGER NOT NULL,
     found INTEGER NOT NULL,
     found_s REAL NOT NULL,
-    found_s2 REAL NOT NULL
+    found_s2 REAL NOT NULL,
+    read_timed INTEGER NOT NULL,
+    clean_timed INTEGER NOT NULL
 ) WITHOUT ROWID
 """,
 )
 """Tables without a row, of takes (by their position in the order of everything) and of days. `reading` takes were met
 at first sight; of their `notes`, `clean` were right, `in_time` of these in time, and `found` took `found_s` seconds to
 find at the player's own pace, `found_s2` being the sum of their squares. `unsure` ones could not be told, and are none
-of the notes.
+of the notes. Of a day's `read` and `clean`, `read_timed` and `clean_timed` were against the click.
 """
 
 _KEPT = """(
@@ -113,7 +115,9 @@ WHERE reading AND stage = 'places' AND position > {_KEPT}
 _DAYS = f"""
 INSERT OR REPLACE INTO summaries.day_sums
 SELECT day, SUM(minutes), COUNT(*), SUM(CASE WHEN reading THEN notes ELSE 0 END),
-    SUM(CASE WHEN reading THEN clean ELSE 0 END), SUM(found), SUM(found_s), SUM(found_s2)
+    SUM(CASE WHEN reading THEN clean ELSE 0 END), SUM(found), SUM(found_s), SUM(found_s2),
+    SUM(CASE WHEN reading AND tempo_bpm IS NOT NULL THEN notes ELSE 0 END),
+    SUM(CASE WHEN reading AND tempo_bpm IS NOT NULL THEN clean ELSE 0 END)
 FROM summaries.take_sums
 WHERE day IN (SELECT day FROM summaries.take_sums WHERE position > {_KEPT}) OR day IN (
     SELECT day FROM summaries.take_sums EXCEPT SELECT day FROM summaries.day_sums

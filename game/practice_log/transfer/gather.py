@@ -5,7 +5,6 @@ in. Another player's file is refused, unless its player is said to be the same o
 holds from then on.
 """
 
-import gc
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import closing, contextmanager, suppress
@@ -24,7 +23,7 @@ from game.practice_log.database.migrations import transaction
 from game.practice_log.database.opening import open_own
 from game.practice_log.database.own_device import own_device
 from game.practice_log.database.own_player import own_player, player_of_log
-from game.practice_log.documents.decoded_documents import decoded_documents
+from game.practice_log.documents.decoded_documents import decoded_documents, nothing_collected
 from game.practice_log.documents.document_batch import TakenIn
 from game.practice_log.documents.take_in import TakingIn
 from game.practice_log.foreign.documents_of_file import DocumentsHead
@@ -142,7 +141,7 @@ class Gathering:
             first, _, rest = next(lines, b"").partition(b"\n")
             taking = self._taking(path, _HEAD.decode(first))
             if taking is not None:
-                with _nothing_collected():
+                with nothing_collected():
                     for documents in decoded_documents(chain([rest], lines)):
                         came.add(taking.take_in(documents))
         return came
@@ -171,18 +170,6 @@ class Gathering:
     def _recorded(self, player: Identity) -> Recorded:
         device = own_device(self._log.parent)
         return Recorded(put_device(self.connection, device), put_player(self.connection, player), self._now)
-
-
-@contextmanager
-def _nothing_collected() -> Iterator[None]:
-    """Documents hold no circles and go by themselves: to look for some takes a tenth of the time."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
 
 
 @contextmanager

@@ -7,6 +7,7 @@ import stat
 import struct
 from collections.abc import Collection, Iterator
 from pathlib import Path
+from typing import Annotated
 from uuid import UUID
 
 import msgspec
@@ -22,11 +23,13 @@ _SIGNATURE, _STORED = b"PK\x03\x04", 0
 _MOST_BYTES = 1_000_000
 
 
-class _Said(msgspec.Struct, frozen=True):
+class SaidByExport(msgspec.Struct, frozen=True):
     """Of the contents, what is asked here."""
 
     format: str
     player: Whose
+    same_players: Annotated[list[str], msgspec.Meta(max_length=1000)] = []
+    exported_utc: str = ""
 
 
 def exports_of(folder: Path, players: Collection[UUID]) -> Iterator[Path]:
@@ -40,13 +43,22 @@ def exports_of(folder: Path, players: Collection[UUID]) -> Iterator[Path]:
 
 def player_of_export(path: Path) -> UUID | None:
     """The id of the player whose export it is; None for whatever is none of ours."""
+    said = said_by_export(path)
+    try:
+        return None if said is None else UUID(said.player.uuid)
+    except ValueError:
+        return None
+
+
+def said_by_export(path: Path) -> SaidByExport | None:
+    """Whose export a file is, by what it says of itself; None for whatever is none of ours."""
     try:
         if not stat.S_ISREG(path.lstat().st_mode):
             return None
-        said = msgspec.json.decode(_first_member(path), type=_Said)
-        return UUID(said.player.uuid) if said.format == FORMAT else None
+        said = msgspec.json.decode(_first_member(path), type=SaidByExport)
     except (OSError, ValueError, RecursionError, struct.error):
         return None
+    return said if said.format == FORMAT else None
 
 
 def _first_member(path: Path) -> bytes:

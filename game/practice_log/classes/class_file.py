@@ -1,0 +1,76 @@
+"""The file of a gathered class (SQLite 3): made, opened, written a student at a time, and thrown away where it was made
+by another program version, since all of it can be gathered again.
+"""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+from uuid import UUID
+
+from game.errors import LogError
+from game.practice_log.classes.class_schema import CLASS_VERSION, TABLES, table_statements
+from game.practice_log.database.migrations import transaction
+from game.practice_log.database.permissions import make_private
+
+CLASS_FILE_ID = 0x486F436C
+"""In the file's header, as in a log: "HoCl" in ASCII."""
+
+_BUSY_S = 10.0
+_ID_AT, _ID_LENGTH = 68, 4
+
+
+@contextmanager
+def open_class(path: Path) -> Iterator[sqlite3.Connection]:
+    """The file of a class, for writing, made where it is not there; in autocommit, until the end of the `with`. Raises
+    `LogError` for a file that is something else, or that cannot be opened or written.
+    """
+    _refuse_another_kind(path)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        make_private(path)
+        with closing(sqlite3.connect(path, timeout=_BUSY_S, isolation_level=None)) as connection:
+            _prepare(connection)
+            yield connection
+    except (sqlite3.Error, OSError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise LogError("class.cannot_be_written", file=path, reason=reason) from error
+
+
+def is_class_file(path: Path) -> bool:
+    """Whether a file is one of a class, by its header. Raises `OSError`."""
+    with path.open("rb") as file:
+        file.seek(_ID_AT)
+        return file.read(_ID_LENGTH) == CLASS_FILE_ID.to_bytes(_ID_LENGTH, "big")
+
+
+def forget_student(connection: sqlite3.Connection, student: UUID) -> None:
+    """Take out all there is of a student. To be called in a transaction."""
+    for table in TABLES:
+        connection.execute(f"DELETE FROM {table} WHERE student = ?", (student.bytes,))
+
+
+def _refuse_another_kind(path: Path) -> None:
+    try:
+        if path.exists() and path.stat().st_size and not is_class_file(path):
+            raise LogError("class.not_a_class", file=path)
+    except OSError as error:
+        raise LogError("class.cannot_be_written", file=path, reason=error.strerror or error) from error
+
+
+def _prepare(connection: sqlite3.Connection) -> None:
+    # What was erased is not to be found in the free pages of the file.
+    connection.execute("PRAGMA secure_delete = ON")
+    connection.execute("PRAGMA synchronous = NORMAL")
+    (version,) = connection.execute("PRAGMA user_version").fetchone()
+    if version > CLASS_VERSION:
+        raise LogError("class.by_newer")
+    if version == CLASS_VERSION:
+        return
+    with transaction(connection):
+        for (table,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'").fetchall():
+            connection.execute(f"DROP TABLE {table}")
+        connection.execute(f"PRAGMA application_id = {CLASS_FILE_ID}")
+        for statement in table_statements(id_type="BLOB", ending=" WITHOUT ROWID"):
+            connection.execute(statement)
+        connection.execute(f"PRAGMA user_version = {CLASS_VERSION}")

@@ -1,0 +1,98 @@
+"""What lies in a teacher's folder: exports, logs and shared folders, and the marks of who was erased.
+
+Links are not followed, what begins with a dot or is still on its way is passed over, and no file is opened here that is
+none of ours by its ending.
+"""
+
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from game.errors import LogError
+from game.practice_log.classes.class_file import is_class_file
+from game.practice_log.transfer.contents import ENDING
+from game.practice_log.transfer.erased import is_mark
+from game.practice_log.transfer.files_to_gather import LOG_ENDING
+
+DEEPEST = 8
+"""Folders within folders: a shared folder of a student of a class of a school has five."""
+
+MOST_FILES = 100_000
+"""Four hundred students with three computers each, who share for six years, have fewer."""
+
+
+@dataclass(frozen=True, slots=True)
+class FoundFile:
+    """A file by its path within the folder, as text with slashes; its size, and when it changed last (nanoseconds since
+    1970). The journal of a log counts with it.
+    """
+
+    path: Path
+    name: str
+    size_bytes: int
+    changed_ns: int
+
+
+@dataclass(frozen=True, slots=True)
+class FoundInFolder:
+    """The files in the order of their names, and the names of the marks of who was erased."""
+
+    files: tuple[FoundFile, ...]
+    marks: frozenset[str]
+
+
+def found_in(folder: Path, passed_over: Path) -> FoundInFolder:
+    """What lies in a folder and those below, but for one file. Raises `LogError` for no folder, one that cannot be read,
+    or one without end.
+    """
+    if not folder.is_dir():
+        raise LogError("report.no_such_folder", folder=folder)
+    files: list[FoundFile] = []
+    marks: set[str] = set()
+    for entry in _entries(folder, folder, DEEPEST):
+        if is_mark(Path(entry.name)):
+            marks.add(entry.name)
+        elif (found := _found(entry, folder, passed_over)) is not None:
+            files.append(found)
+            if len(files) > MOST_FILES:
+                raise LogError("gather.too_many_files", folder=folder, limit=MOST_FILES)
+    return FoundInFolder(tuple(sorted(files, key=lambda file: file.name)), frozenset(marks))
+
+
+def _entries(within: Path, folder: Path, deep: int) -> Iterator["os.DirEntry[str]"]:
+    try:
+        entries = sorted(os.scandir(within), key=lambda entry: entry.name)
+    except OSError as error:
+        if within == folder:
+            raise LogError("transfer.cannot_be_opened", file=folder, reason=error.strerror or error) from error
+        return
+    for entry in entries:
+        if entry.name.startswith("."):
+            continue
+        if entry.is_dir(follow_symlinks=False):
+            if deep:
+                yield from _entries(Path(entry.path), folder, deep - 1)
+        else:
+            yield entry
+
+
+def _found(entry: "os.DirEntry[str]", folder: Path, passed_over: Path) -> FoundFile | None:
+    path = Path(entry.path)
+    if path.suffix.lower() not in (ENDING, LOG_ENDING):
+        return None
+    # A name that is no UTF-8 stands as one all the same.
+    name = os.fsencode(path.relative_to(folder).as_posix()).decode(errors="backslashreplace")
+    try:
+        if path.suffix.lower() == LOG_ENDING and entry.is_file() and (_is(path, passed_over) or is_class_file(path)):
+            return None
+        parts = [part.stat() for part in (path, path.with_name(f"{path.name}-wal")) if part == path or part.is_file()]
+    except OSError:
+        # Whoever reads it will say why not.
+        return FoundFile(path, name, -1, -1)
+    size = sum(part.st_size for part in parts)
+    return FoundFile(path, name, size, max(part.st_mtime_ns for part in parts))
+
+
+def _is(path: Path, other: Path) -> bool:
+    return other.exists() and path.samefile(other)

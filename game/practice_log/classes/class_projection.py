@@ -1,0 +1,195 @@
+"""What is kept of a student's log in a class: a projection of the log, made by the log's own code.
+
+All that counts is asked of the sums of the log (`queries.summaries`, `queries.figures`), which the game and every
+report ask too; nothing is counted here.
+"""
+
+import hashlib
+import sqlite3
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import astuple, dataclass, fields
+from typing import Any, NamedTuple
+from uuid import UUID
+
+from game.coach.notes.slow_notes import slow_notes
+from game.practice_log.classes.class_schema import CAUSES, TABLES, VERDICTS
+from game.practice_log.queries.facts import facts_about
+from game.practice_log.queries.figure_records import DayFigures, PassageFigures
+from game.practice_log.queries.figures import Figures
+from game.practice_log.queries.summaries_sql import FOUND
+from game.practice_log.rows.entry_rows import About
+from game.practice_log.rows.row_values import json_array
+from game.text.clean_text import cleaned
+
+Row = tuple[Any, ...]
+
+_TAKES = """
+SELECT sums.take, sighting.device || ' ' || sighting.sequence || ' ' || sighting.at_us AS entry_key,
+    judged_on.uuid || ' ' || judging.sequence || ' ' || judging.at_us AS judged_key, sums.position,
+    sighting.moment_us, sums.day, sums.bars, sums.stage, sums.pulse, sums.tempo_bpm, sums.minutes, sums.reading,
+    sighting.nth, sighting.heard, sighting.known, take.self_marked, judgement.outcome, sums.notes, sums.clean,
+    sums.in_time, sums.unsure, sums.found, sums.found_s, sums.found_s2
+FROM summaries.take_sums AS sums
+CROSS JOIN summaries.sighting USING (position)
+CROSS JOIN take ON take.take = sums.take
+CROSS JOIN judgement ON judgement.judgement = sums.judgement
+CROSS JOIN entry AS judging ON judging.kind = 'judgement' AND judging.row = sums.judgement
+CROSS JOIN device AS judged_on ON judged_on.device = judging.device
+ORDER BY sums.position
+"""
+_BARS = "SELECT bars, passage_key, title, first, last, start, stop FROM bars"
+_ITEMS = """
+SELECT DISTINCT written, sounding, string, fret FROM asked_note
+ORDER BY sounding, written, string, fret
+"""
+
+
+def _coded(column: str, codes: dict[Any, int]) -> str:
+    """The number of a word, as SQL."""
+    return f"CASE {column} {' '.join(f'''WHEN '{one.value}' THEN {number}''' for one, number in codes.items())} END"
+
+
+_NOTES = f"""
+SELECT sums.take, verdict.n, item.item, {_coded("verdict.verdict", VERDICTS)}, {_coded("verdict.cause", CAUSES)},
+    (SELECT sounding FROM answer WHERE answer.judgement = sums.judgement AND answer.n = verdict.n AND k = 1),
+    CAST(ROUND(verdict.offset_ms * 1000) AS INTEGER),
+    CASE WHEN sums.stage = 'places' AND {FOUND} THEN CAST(ROUND(verdict.time_to_find_ms * 1000) AS INTEGER) END
+FROM json_each(:takes) AS wanted
+CROSS JOIN summaries.take_sums AS sums ON sums.take = wanted.value
+CROSS JOIN verdict ON verdict.judgement = sums.judgement
+CROSS JOIN asked_note AS note ON note.asked = sums.asked AND note.n = verdict.n
+CROSS JOIN temp.class_item AS item ON item.written = note.written AND item.sounding = note.sounding
+    AND item.string = COALESCE(note.string, 0) AND item.fret = COALESCE(note.fret, 0)
+ORDER BY sums.position, verdict.n
+"""
+_DAY_FIELDS = [name for name, _ in TABLES["day"]]
+
+
+class TakeRow(NamedTuple):
+    """A take by its `number` in the log it was read from; what tells it and its judgement from all others; its `bars`,
+    beginning with the key of their passage; `when` it was (place, moment and day), and `what` stands in its row behind
+    the passage.
+    """
+
+    number: int
+    entry_key: int
+    judged_key: int
+    bars: Row
+    when: Row
+    what: Row
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClassProjection:
+    """All but single notes: rows as they stand in the tables of a class, without the student's id and without the
+    numbers that are given there.
+    """
+
+    takes: tuple[TakeRow, ...]
+    passages: tuple[PassageFigures, ...]
+    days: tuple[Row, ...]
+    slow: tuple[Row, ...]
+    assignments: tuple[Row, ...]
+
+
+def projected(connection: sqlite3.Connection, player: UUID, figures: Figures) -> ClassProjection:
+    """What a log comes to, its sums being up to date. Raises `sqlite3.Error`, `ValueError` or the like for rows that
+    make no sense.
+    """
+    bars = {number: rest for number, *rest in connection.execute(_BARS)}
+    passages = figures.passages()
+    return ClassProjection(
+        takes=tuple(_takes(connection, bars, figures)),
+        passages=passages,
+        days=tuple(_day_row(day) for day in figures.days()),
+        slow=tuple(_slow(figures)),
+        assignments=tuple(_assignments(connection, player)),
+    )
+
+
+def note_rows(
+    connection: sqlite3.Connection, takes: Iterable[int], items: dict[Row, int], pause_ms: float
+) -> sqlite3.Cursor:
+    """The notes of some takes by their numbers in the log: the take, and the row of the note. `items` are the numbers
+    of what was written, with its home.
+    """
+    connection.execute("DROP TABLE IF EXISTS temp.class_item")
+    connection.execute(
+        "CREATE TEMP TABLE class_item (written TEXT, sounding INTEGER, string INTEGER, fret INTEGER, item INTEGER, "
+        "PRIMARY KEY (written, sounding, string, fret)) WITHOUT ROWID"
+    )
+    connection.executemany(
+        "INSERT INTO temp.class_item VALUES (?, ?, ?, ?, ?)",
+        [(written, sounding, string or 0, fret or 0, item) for (written, sounding, string, fret), item in items.items()],
+    )
+    return connection.execute(_NOTES, {"takes": json_array(takes), "pause_ms": pause_ms})
+
+
+def items_asked(connection: sqlite3.Connection) -> list[Row]:
+    """What was written, by name and sounding pitch, each with its home."""
+    return connection.execute(_ITEMS).fetchall()
+
+
+def _takes(connection: sqlite3.Connection, bars: dict[int, list[Any]], figures: Figures) -> Iterator[TakeRow]:
+    for number, entry, judged, place, moment_us, day, of_bars, *rest in connection.execute(_TAKES):
+        passage_key, *named = bars[of_bars]
+        yield TakeRow(
+            number,
+            _key(entry),
+            _key(judged),
+            (figures.key_now(passage_key), *named),
+            (place, moment_us, day),
+            tuple(rest),
+        )
+
+
+def _key(text: str) -> int:
+    """64 bits of SHA-256 (FIPS 180-4): two of a student's entries come to the same once in a hundred million lives."""
+    return int.from_bytes(hashlib.sha256(text.encode()).digest()[:8], "big", signed=True)
+
+
+def _day_row(day: DayFigures) -> Row:
+    named = {field.name: value for field, value in zip(fields(day), astuple(day), strict=True)}
+    return tuple(value.isoformat() if name == "day" else value for name, value in ((n, named[n]) for n in _DAY_FIELDS))
+
+
+def _slow(figures: Figures) -> Iterator[Row]:
+    maps = figures.maps()
+    items = figures.items() if maps else {}
+    for number, neck_map in enumerate(maps, start=1):
+        for place, slow in enumerate(slow_notes(items, neck_map), start=1):
+            key = slow.key
+            home = (key.written, key.sounding, key.place.string, key.place.fret)
+            yield (number, place, *home, slow.find_s, slow.cost_s, int(slow.unsure))
+
+
+def _assignments(connection: sqlite3.Connection, player: UUID) -> Iterator[Row]:
+    """What was opened, each once, when it was opened first. What makes no sense is passed over."""
+    opened: dict[str, Row] = {}
+    for fact in facts_about(connection, player, About.ASSIGNMENT):
+        match fact.content:
+            case {"digest": str(digest), "title": str(title), "due": str(due), "text": str(text)}:
+                opened.setdefault(digest, (cleaned(digest), fact.moment_us, cleaned(title), cleaned(due), text))
+    yield from opened.values()
+
+
+def passage_row(passage: PassageFigures) -> Row:
+    """The row of a passage without its number."""
+    return (
+        passage.key,
+        passage.title,
+        passage.first,
+        passage.last,
+        passage.takes,
+        passage.first_day.isoformat(),
+        passage.last_day.isoformat(),
+        passage.newest_bpm,
+        passage.clean_bpm,
+        passage.target_bpm,
+        None if passage.read_day is None else passage.read_day.isoformat(),
+    )
+
+
+def mark_rows(passage: PassageFigures) -> Sequence[Row]:
+    """The marks of a passage without its number: the word, and the day."""
+    return [(mark, day.isoformat()) for mark, day in passage.marks]

@@ -1,0 +1,136 @@
+"""A student's rows into the file of a class: what is there already stays, what is new or was judged anew is put in, and
+what is no longer in any of their files is taken out.
+"""
+
+import sqlite3
+from collections.abc import Iterable, Sequence
+from itertools import chain
+from typing import Any
+from uuid import UUID
+
+from game.coach.numbers import NUMBERS
+from game.practice_log.classes.class_projection import (
+    ClassProjection,
+    Row,
+    TakeRow,
+    items_asked,
+    mark_rows,
+    note_rows,
+    passage_row,
+    projected,
+)
+from game.practice_log.classes.class_schema import insert_statement
+from game.practice_log.queries.figures import figures_of
+from game.practice_log.rows.row_values import json_array
+
+_PAUSE_MS = 1000 * NUMBERS.pause_s
+
+
+def put_practice(into: sqlite3.Connection, student: UUID, log: sqlite3.Connection, player: UUID) -> int:
+    """Bring a student's rows up to what their log holds; returns how many takes were put in. To be called in a
+    transaction of the class's file. `player` is by which id they are known in the log.
+
+    Raises `LogError` for a log whose rows make no sense.
+    """
+    with figures_of(log, player) as figures:
+        return _StudentRows(into, student, log).put(projected(log, player, figures))
+
+
+class _StudentRows:
+    """The rows of one student on their way into a class."""
+
+    def __init__(self, into: sqlite3.Connection, student: UUID, log: sqlite3.Connection) -> None:
+        self._into, self._student, self._log = into, student.bytes, log
+
+    def put(self, now: ClassProjection) -> int:
+        passages = self._numbered("passage", "passage_key", [(passage.key,) for passage in now.passages])
+        bars = self._numbered(
+            "bars", "title, first, last, start_bar, stop_bar, passage", _bars_rows(now.takes, passages)
+        )
+        self._put_passages(now, passages)
+        for table, rows in (("day", now.days), ("slow_note", now.slow), ("assignment", now.assignments)):
+            self._anew(table, rows)
+        self._anew("bars", [(number, passage, *named) for (*named, passage), number in bars.items()])
+        return self._put_takes(now.takes, passages, bars)
+
+    def _put_passages(self, now: ClassProjection, passages: dict[Row, int]) -> None:
+        numbered = [(passages[(passage.key,)], passage) for passage in now.passages]
+        self._anew("passage", [(number, *passage_row(passage)) for number, passage in numbered])
+        self._anew("mark", [(number, *mark) for number, passage in numbered for mark in mark_rows(passage)])
+
+    def _put_takes(self, takes: Sequence[TakeRow], passages: dict[Row, int], bars: dict[Row, int]) -> int:
+        there = {row[1]: row for row in self._rows("SELECT take, entry_key, judged_key FROM take WHERE student = ?")}
+        judged_anew = [take for take in takes if there.get(take.entry_key, (0, 0, None))[2] != take.judged_key]
+        gone = there.keys() - {take.entry_key for take in takes}
+        stale = [there[key][0] for key in chain(gone, (take.entry_key for take in judged_anew)) if key in there]
+        self._take_out("note", "take", stale)
+        numbers = self._numbers_of_takes(takes, {key: row[0] for key, row in there.items() if key not in gone})
+        rows = {numbers[take.entry_key]: self._row(take, numbers, passages, bars) for take in takes}
+        self._replace_takes(rows)
+        self._put_notes([(take.number, numbers[take.entry_key]) for take in judged_anew])
+        return len([take for take in judged_anew if take.entry_key not in there])
+
+    def _row(self, take: TakeRow, numbers: dict[int, int], passages: dict[Row, int], bars: dict[Row, int]) -> Row:
+        key, *named = take.bars
+        passage = passages[(key,)]
+        of_bars = bars[(*named, passage)]
+        return (
+            self._student, numbers[take.entry_key], take.entry_key, take.judged_key, *take.when, of_bars, passage,
+            *take.what,
+        )  # fmt: skip
+
+    def _replace_takes(self, rows: dict[int, Row]) -> None:
+        """Only those rows are written that are others than before."""
+        there = {row[1]: row for row in self._rows("SELECT * FROM take WHERE student = ?")}
+        other = [number for number, row in there.items() if rows.get(number) != row]
+        self._take_out("take", "take", other)
+        new = [row for number, row in rows.items() if there.get(number) != row]
+        self._into.executemany(insert_statement("take"), new)
+
+    def _put_notes(self, takes: Sequence[tuple[int, int]]) -> None:
+        if not takes:
+            return
+        items = self._numbered("item", "written, sounding, string, fret", items_asked(self._log))
+        self._anew("item", [(number, *item) for item, number in items.items()])
+        numbers = dict(takes)
+        student = self._student
+        found = note_rows(self._log, [number for number, _ in takes], items, _PAUSE_MS)
+        rows = ((student, numbers[take], *rest) for take, *rest in found)
+        self._into.executemany(insert_statement("note"), rows)
+
+    def _numbers_of_takes(self, takes: Sequence[TakeRow], there: dict[int, int]) -> dict[int, int]:
+        """Takes keep their numbers; new ones get the next."""
+        (highest,) = self._rows("SELECT COALESCE(MAX(take), 0) FROM take WHERE student = ?")[0]
+        new = [take.entry_key for take in takes if take.entry_key not in there]
+        return there | {key: number for number, key in enumerate(new, start=highest + 1)}
+
+    def _numbered(self, table: str, columns: str, rows: Iterable[Row]) -> dict[Row, int]:
+        """The numbers of what many takes share: those that are there, and the next ones for what is new."""
+        found = self._rows(f"SELECT {table}, {columns} FROM {table} WHERE student = ?")
+        numbers = {tuple(rest): number for number, *rest in found}
+        highest = max(numbers.values(), default=0)
+        for row in rows:
+            if row not in numbers:
+                highest += 1
+                numbers[row] = highest
+        return numbers
+
+    def _anew(self, table: str, rows: Iterable[Row]) -> None:
+        """Few rows, written anew where they are others than before."""
+        wanted = [(self._student, *row) for row in rows]
+        there = self._rows(f"SELECT * FROM {table} WHERE student = ?")
+        if set(there) != set(wanted):
+            self._into.execute(f"DELETE FROM {table} WHERE student = ?", (self._student,))
+            self._into.executemany(insert_statement(table), wanted)
+
+    def _take_out(self, table: str, column: str, numbers: Sequence[int]) -> None:
+        if numbers:
+            statement = f"DELETE FROM {table} WHERE student = ? AND {column} IN (SELECT value FROM json_each(?))"
+            self._into.execute(statement, (self._student, json_array(numbers)))
+
+    def _rows(self, statement: str) -> list[tuple[Any, ...]]:
+        return self._into.execute(statement, (self._student,)).fetchall()
+
+
+def _bars_rows(takes: Sequence[TakeRow], passages: dict[Row, int]) -> list[Row]:
+    return list(dict.fromkeys((*take.bars[1:], passages[(take.bars[0],)]) for take in takes))
