@@ -157,6 +157,14 @@ TABLES: dict[str, tuple[tuple[str, str], ...]] = {
         ("due", "TEXT NOT NULL"),
         ("words", "TEXT NOT NULL"),
     ),
+    "set_part": (
+        ("digest", "TEXT NOT NULL"),
+        ("part", "INTEGER NOT NULL"),
+        ("stage", "TEXT NOT NULL"),
+        ("title", "TEXT NOT NULL"),
+        ("due", "TEXT NOT NULL"),
+        ("done_day", "TEXT"),
+    ),
 }
 """The columns of each table after the student's id. In `student`, `name` is what the student told, `named` what a list
 of the class says (empty where none does). `delivery` is a file that was read: by which ids its player is known there,
@@ -165,6 +173,7 @@ as JSON). `place`
 is where a take stands in the order of everything, `entry_key` tells it from all others, and `judged_key` the judgement
 that stands. `found` and the like are as in the sums of the log. Of a note, `played` is the pitch that came first, and
 `find_us` how long it took to find, where that tells something. The first map of `slow_note` is the one played last.
+`set_part` is a stage of a part of an assignment, due on a day (empty for none), and when it was done.
 """
 
 KEYS = {
@@ -180,6 +189,7 @@ KEYS = {
     "day": ("day",),
     "slow_note": ("map", "place"),
     "assignment": ("digest",),
+    "set_part": ("digest", "part", "stage"),
 }
 """What tells a row of each table from others of the same student."""
 
@@ -196,6 +206,7 @@ REFUSED_COLUMNS = (
 INDEXES = (
     "CREATE INDEX take_by_day ON take (student, day)",
     "CREATE UNIQUE INDEX take_by_entry ON take (student, entry_key)",
+    "CREATE INDEX take_by_passage ON take (student, passage, place)",
     "CREATE INDEX same_player_by_player ON same_player (player)",
 )
 

@@ -3,7 +3,7 @@ what is no longer in any of their files is taken out.
 """
 
 import sqlite3
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import chain
 from typing import Any
 from uuid import UUID
@@ -26,14 +26,30 @@ from game.practice_log.rows.row_values import json_array
 _PAUSE_MS = 1000 * NUMBERS.pause_s
 
 
-def put_practice(into: sqlite3.Connection, student: UUID, log: sqlite3.Connection, player: UUID) -> int:
+SetPart = tuple[str, int, str, str, str, str | None]
+"""A stage of a part of an assignment: the assignment's digest, the number of the part, the stage, its title, the day it
+is due (empty for none), and the day it was done, None before.
+"""
+
+PartsOf = Callable[[sqlite3.Connection, UUID], Iterable[SetPart]]
+"""What was set in a log, and what of it is done: whoever knows assignments says so."""
+
+
+def no_parts(_log: sqlite3.Connection, _player: UUID) -> tuple[SetPart, ...]:
+    """For whoever asks nothing about assignments."""
+    return ()
+
+
+def put_practice(into: sqlite3.Connection, student: UUID, log: sqlite3.Connection, parts_of: PartsOf = no_parts) -> int:
     """Bring a student's rows up to what their log holds; returns how many takes were put in. To be called in a
-    transaction of the class's file. `player` is by which id they are known in the log.
+    transaction of the class's file. The entries of the log are under the student's id.
 
     Raises `LogError` for a log whose rows make no sense.
     """
-    with figures_of(log, player) as figures:
-        return _StudentRows(into, student, log).put(projected(log, player, figures))
+    with figures_of(log, student) as figures:
+        rows = _StudentRows(into, student, log)
+        rows.put_parts(parts_of(log, student))
+        return rows.put(projected(log, student, figures))
 
 
 class _StudentRows:
@@ -42,7 +58,12 @@ class _StudentRows:
     def __init__(self, into: sqlite3.Connection, student: UUID, log: sqlite3.Connection) -> None:
         self._into, self._student, self._log = into, student.bytes, log
 
+    def put_parts(self, parts: Iterable[SetPart]) -> None:
+        """What was set, and done."""
+        self._anew("set_part", parts)
+
     def put(self, now: ClassProjection) -> int:
+        """All that the log comes to; how many takes are new."""
         passages = self._numbered("passage", "passage_key", [(passage.key,) for passage in now.passages])
         bars = self._numbered(
             "bars", "title, first, last, start_bar, stop_bar, passage", _bars_rows(now.takes, passages)

@@ -18,7 +18,7 @@ from game.message import Message, from_plain, message, to_plain
 from game.practice_log.classes.class_file import forget_student, open_class
 from game.practice_log.classes.class_folder import FoundFile, FoundInFolder, found_in
 from game.practice_log.classes.class_schema import REFUSED, REFUSED_COLUMNS, insert_statement
-from game.practice_log.classes.class_writing import put_practice
+from game.practice_log.classes.class_writing import PartsOf, no_parts, put_practice
 from game.practice_log.classes.file_owner import FileOwner, owner_of
 from game.practice_log.classes.student_log import StudentLog, student_log, told_of
 from game.practice_log.database.migrations import transaction
@@ -64,15 +64,17 @@ class _Delivery:
     said: str = "[]"
 
 
-def gather_class(folder: Path, into: Path, *, marks: Iterable[Path] = ()) -> GatheredClass:
+def gather_class(
+    folder: Path, into: Path, *, marks: Iterable[Path] = (), parts_of: PartsOf = no_parts
+) -> GatheredClass:
     """Gather a folder into the file of a class, which is made where it is not there. Who was erased, by a mark in the
-    folder or in one of `marks`, is left out, and taken out.
+    folder or in one of `marks`, is left out, and taken out. `parts_of` says what was set and done in a log.
 
     Raises `LogError` for a folder or a file that cannot be read or written at all.
     """
     found = found_in(folder, into)
     with open_class(into) as connection:
-        gathering = _ClassGathering(connection, found, tuple(marks))
+        gathering = _ClassGathering(connection, found, tuple(marks), parts_of)
         gathering.gather()
         return gathering.told
 
@@ -80,8 +82,10 @@ def gather_class(folder: Path, into: Path, *, marks: Iterable[Path] = ()) -> Gat
 class _ClassGathering:
     """Gathering under way."""
 
-    def __init__(self, connection: sqlite3.Connection, found: FoundInFolder, marks: Sequence[Path]) -> None:
-        self._connection, self._found, self._marks = connection, found, marks
+    def __init__(
+        self, connection: sqlite3.Connection, found: FoundInFolder, marks: Sequence[Path], parts_of: PartsOf
+    ) -> None:
+        self._connection, self._found, self._marks, self._parts_of = connection, found, marks, parts_of
         self._began_ns = time.time_ns()
         self.told = GatheredClass()
 
@@ -179,7 +183,7 @@ class _ClassGathering:
             self._put_student(student, read, log)
             for one in read:
                 self._put_delivery(student, one, log)
-            self.told.takes += put_practice(self._connection, student, log.connection, student)
+            self.told.takes += put_practice(self._connection, student, log.connection, self._parts_of)
         self.told.changed += 1
 
     def _put_student(self, student: UUID, read: Sequence[_Delivery], log: StudentLog) -> None:

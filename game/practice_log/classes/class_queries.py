@@ -1,0 +1,241 @@
+"""What is asked of a gathered class: statements that SQLite and PostgreSQL both have, and the records they come to.
+
+Values go by name (`:today`). Days are text; `after` and `before` are the days before a week begins, which are out.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any, Protocol
+from uuid import UUID
+
+from game.practice_log.classes.need import STUCK_TAKES, WEEK_DAYS, Need, PassageTake, is_overdue, is_stuck, need_of
+
+FOUR_WEEKS_DAYS = 28
+
+STUDENTS = """
+SELECT student.student, student.name, student.named, MAX(day.day),
+    SUM(CASE WHEN day.day > :after THEN day.minutes ELSE 0 END),
+    COUNT(CASE WHEN day.day > :after THEN 1 END),
+    SUM(CASE WHEN day.day > :after THEN day.takes ELSE 0 END),
+    SUM(CASE WHEN day.day > :before AND day.day <= :after THEN day.minutes ELSE 0 END),
+    SUM(CASE WHEN day.day > :weeks THEN day.read ELSE 0 END),
+    SUM(CASE WHEN day.day > :weeks THEN day.clean ELSE 0 END),
+    SUM(CASE WHEN day.day > :weeks THEN day.read_timed ELSE 0 END),
+    SUM(CASE WHEN day.day > :weeks THEN day.clean_timed ELSE 0 END),
+    SUM(CASE WHEN day.day > :weeks THEN day.found ELSE 0 END),
+    SUM(CASE WHEN day.day > :weeks THEN day.found_s ELSE 0 END)
+FROM student LEFT JOIN day ON day.student = student.student AND day.day <= :today
+GROUP BY student.student, student.name, student.named
+ORDER BY student.student
+"""
+"""Each student with the week that ends today, the minutes of the week before, and the first sight of four weeks."""
+
+SLOW = """
+SELECT student, written, string, fret, find_s, cost_s, unsure FROM slow_note WHERE map = 1 ORDER BY student, place
+"""
+"""The slow notes of the map that each student played last."""
+
+SET_PARTS = """
+SELECT student, digest, part, stage, title, due, done_day FROM set_part ORDER BY student, digest, part, stage
+"""
+
+LAST_TAKES = """
+SELECT take.student, take.passage, take.day, take.stage, take.pulse, take.tempo_bpm, take.notes, take.clean,
+    take.in_time, ranked.back, take.take
+FROM (
+    SELECT played.student, played.take,
+        ROW_NUMBER() OVER (PARTITION BY played.student, played.passage ORDER BY played.place DESC) AS back
+    FROM (
+        SELECT DISTINCT take.student, take.passage FROM student
+        JOIN take ON take.student = student.student AND take.day > :after AND take.day <= :today
+    ) AS lately
+    JOIN take AS played ON played.student = lately.student AND played.passage = lately.passage
+        AND played.day <= :today
+) AS ranked
+JOIN take ON take.student = ranked.student AND take.take = ranked.take
+WHERE ranked.back <= :most
+ORDER BY take.student, take.passage, ranked.back DESC
+"""
+"""The last takes of each passage that was played in the week, the oldest first."""
+
+MARKS = """
+SELECT student, passage, mark, day FROM mark WHERE day <= :today ORDER BY student, passage, day
+"""
+
+PASSAGES = """
+SELECT passage, passage_key, title, first, last, newest_bpm, clean_bpm, target_bpm FROM passage
+WHERE student = :student ORDER BY passage
+"""
+
+
+class Asked(Protocol):
+    """Rows that a statement came to."""
+
+    def fetchall(self) -> list[Any]:
+        """All of them."""
+
+
+class AskedClass(Protocol):
+    """A connection to a class in either database: ids come as 16 bytes or as `UUID`."""
+
+    def execute(self, statement: str, values: dict[str, Any], /) -> Any:
+        """The rows of a statement."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SlowInClass:
+    """A slow note of a student: seconds to find, and what it costs, wrong answers counted."""
+
+    written: str
+    string: int
+    fret: int
+    find_s: float
+    cost_s: float
+    unsure: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetInClass:
+    """A stage of a part that was set, with the days on which it is due and was done, None for none."""
+
+    assignment: str
+    part: int
+    stage: str
+    title: str
+    due: date | None
+    done: date | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StudentWeek:
+    """What a teacher sees first of a student. `need` is the first that holds, `stuck` the numbers of the passages that
+    do not get on; the week ends today, `before_minutes` are of the week before it. First sight is of four weeks: of
+    `read` notes `clean` were right, and of those `read_timed` were against the click, `clean_timed` of them right.
+    """
+
+    student: UUID
+    name: str
+    need: Need
+    last_day: date | None
+    week_minutes: float
+    week_days: int
+    week_takes: int
+    before_minutes: float
+    read: int
+    clean: int
+    read_timed: int
+    clean_timed: int
+    found: int
+    found_s: float
+    slow: tuple[SlowInClass, ...]
+    parts: tuple[SetInClass, ...]
+    stuck: tuple[int, ...]
+
+
+def class_week(asked: AskedClass, today: date) -> tuple[StudentWeek, ...]:
+    """All students, the one who needs their teacher most first, then by name."""
+    values = _week(today)
+    slow, parts, stuck = _slow(asked), _parts(asked), _stuck(asked, values)
+    weeks = []
+    for row in asked.execute(STUDENTS, values).fetchall():
+        student, name, named, last, *sums = _uuid(row[0]), *row[1:]
+        last_day = None if last is None else date.fromisoformat(last)
+        set_parts = tuple(parts[student])
+        overdue = any(is_overdue(part.due, part.done, today) for part in set_parts)
+        week_minutes, week_days, week_takes, before_minutes, *reading, found, found_s = sums
+        read, clean, read_timed, clean_timed = map(int, reading)
+        weeks.append(
+            StudentWeek(
+                student=student,
+                name=named or name,
+                need=need_of(last_day, today, overdue=overdue, stuck=bool(stuck[student])),
+                last_day=last_day,
+                week_minutes=float(week_minutes),
+                week_days=int(week_days),
+                week_takes=int(week_takes),
+                before_minutes=float(before_minutes),
+                read=read,
+                clean=clean,
+                read_timed=read_timed,
+                clean_timed=clean_timed,
+                found=int(found),
+                found_s=float(found_s),
+                slow=tuple(slow[student]),
+                parts=set_parts,
+                stuck=tuple(stuck[student]),
+            )
+        )
+    urgent = list(Need)
+    return tuple(sorted(weeks, key=lambda one: (urgent.index(one.need), one.name.casefold(), one.student)))
+
+
+def _week(today: date) -> dict[str, Any]:
+    return {
+        "today": today.isoformat(),
+        "after": (today - timedelta(days=WEEK_DAYS)).isoformat(),
+        "before": (today - timedelta(days=2 * WEEK_DAYS)).isoformat(),
+        "weeks": (today - timedelta(days=FOUR_WEEKS_DAYS)).isoformat(),
+    }
+
+
+def _uuid(value: Any) -> UUID:
+    return value if isinstance(value, UUID) else UUID(bytes=bytes(value))
+
+
+def _slow(asked: AskedClass) -> defaultdict[UUID, list[SlowInClass]]:
+    found: defaultdict[UUID, list[SlowInClass]] = defaultdict(list)
+    for student, written, string, fret, find_s, cost_s, unsure in asked.execute(SLOW, {}).fetchall():
+        note = SlowInClass(
+            written=written, string=string, fret=fret, find_s=find_s, cost_s=cost_s, unsure=bool(unsure)
+        )
+        found[_uuid(student)].append(note)
+    return found
+
+
+def _parts(asked: AskedClass) -> defaultdict[UUID, list[SetInClass]]:
+    found: defaultdict[UUID, list[SetInClass]] = defaultdict(list)
+    for student, digest, part, stage, title, due, done in asked.execute(SET_PARTS, {}).fetchall():
+        found[_uuid(student)].append(
+            SetInClass(
+                assignment=digest,
+                part=part,
+                stage=stage,
+                title=title,
+                due=date.fromisoformat(due) if due else None,
+                done=date.fromisoformat(done) if done else None,
+            )
+        )
+    return found
+
+
+def _stuck(asked: AskedClass, values: dict[str, Any]) -> defaultdict[UUID, list[int]]:
+    marks: defaultdict[tuple[Any, int], list[tuple[str, date]]] = defaultdict(list)
+    for student, passage, mark, day in asked.execute(MARKS, {"today": values["today"]}).fetchall():
+        marks[student, passage].append((mark, date.fromisoformat(day)))
+    found: defaultdict[UUID, list[int]] = defaultdict(list)
+    for (student, passage), takes in _last_takes(asked, values):
+        if is_stuck(takes, marks[student, passage]):
+            found[_uuid(student)].append(passage)
+    return found
+
+
+def _last_takes(asked: AskedClass, values: dict[str, Any]) -> Iterator[tuple[tuple[Any, int], Sequence[PassageTake]]]:
+    wanted = {name: values[name] for name in ("today", "after")} | {"most": STUCK_TAKES}
+    takes: defaultdict[tuple[Any, int], list[PassageTake]] = defaultdict(list)
+    for student, passage, day, stage, pulse, bpm, notes, clean, in_time, *_ in asked.execute(
+        LAST_TAKES, wanted
+    ).fetchall():
+        takes[student, passage].append(
+            PassageTake(
+                day=date.fromisoformat(day),
+                stage=stage,
+                pulse=pulse,
+                tempo_bpm=bpm,
+                notes=notes,
+                clean=clean,
+                in_time=in_time,
+            )
+        )
+    yield from takes.items()
