@@ -43,7 +43,7 @@ class FoundInFolder:
 
 
 def found_in(folder: Path, passed_over: Path) -> FoundInFolder:
-    """What lies in a folder and those below, but for one file. Raises `LogError` for no folder, one that cannot be read,
+    """What lies in a folder and those below, but for one file. Raises `LogError` for no folder, one that nobody can read,
     or one without end.
     """
     if not folder.is_dir():

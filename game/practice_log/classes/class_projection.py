@@ -15,7 +15,8 @@ from game.coach.notes.slow_notes import slow_notes
 from game.practice_log.classes.class_schema import CAUSES, TABLES, VERDICTS
 from game.practice_log.queries.facts import facts_about
 from game.practice_log.queries.figure_records import DayFigures, PassageFigures
-from game.practice_log.queries.figures import Figures
+from game.practice_log.queries.figures import SHARES, Figures
+from game.practice_log.queries.figures_sql import CLEAN_TAKE
 from game.practice_log.queries.summaries_sql import FOUND
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.row_values import json_array
@@ -23,12 +24,13 @@ from game.text.clean_text import cleaned
 
 Row = tuple[Any, ...]
 
-_TAKES = """
+_TAKES = f"""
 SELECT sums.take, sighting.device || ' ' || sighting.sequence || ' ' || sighting.at_us AS entry_key,
     judged_on.uuid || ' ' || judging.sequence || ' ' || judging.at_us AS judged_key, sums.position,
     sighting.moment_us, sums.day, sums.bars, sums.stage, sums.pulse, sums.tempo_bpm, sums.minutes, sums.reading,
     sighting.nth, sighting.heard, sighting.known, take.self_marked, judgement.outcome, sums.notes, sums.clean,
-    sums.in_time, sums.unsure, sums.found, sums.found_s, sums.found_s2
+    sums.in_time, sums.unsure, sums.found, sums.found_s, sums.found_s2,
+    sums.stage IN ('time', 'sight') AND sums.tempo_bpm IS NOT NULL AND {CLEAN_TAKE}
 FROM summaries.take_sums AS sums
 CROSS JOIN summaries.sighting USING (position)
 CROSS JOIN take ON take.take = sums.take
@@ -120,7 +122,10 @@ def note_rows(
     )
     connection.executemany(
         "INSERT INTO temp.class_item VALUES (?, ?, ?, ?, ?)",
-        [(written, sounding, string or 0, fret or 0, item) for (written, sounding, string, fret), item in items.items()],
+        [
+            (written, sounding, string or 0, fret or 0, item)
+            for (written, sounding, string, fret), item in items.items()
+        ],
     )
     return connection.execute(_NOTES, {"takes": json_array(takes), "pause_ms": pause_ms})
 
@@ -131,7 +136,7 @@ def items_asked(connection: sqlite3.Connection) -> list[Row]:
 
 
 def _takes(connection: sqlite3.Connection, bars: dict[int, list[Any]], figures: Figures) -> Iterator[TakeRow]:
-    for number, entry, judged, place, moment_us, day, of_bars, *rest in connection.execute(_TAKES):
+    for number, entry, judged, place, moment_us, day, of_bars, *rest in connection.execute(_TAKES, SHARES):
         passage_key, *named = bars[of_bars]
         yield TakeRow(
             number,

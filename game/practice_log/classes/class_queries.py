@@ -7,6 +7,8 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from itertools import groupby
+from operator import itemgetter
 from typing import Any, Protocol
 from uuid import UUID
 
@@ -41,12 +43,16 @@ SET_PARTS = """
 SELECT student, digest, part, stage, title, due, done_day FROM set_part ORDER BY student, digest, part, stage
 """
 
-LAST_TAKES = """
-SELECT take.student, take.passage, take.day, take.stage, take.pulse, take.tempo_bpm, take.notes, take.clean,
-    take.in_time, ranked.back, take.take
+LAST_TAKES = f"""
+SELECT student, passage, day, stage, tempo_bpm, notes, clean, in_time, clean_in_time, clean_before
 FROM (
-    SELECT played.student, played.take,
-        ROW_NUMBER() OVER (PARTITION BY played.student, played.passage ORDER BY played.place DESC) AS back
+    SELECT played.student, played.passage, played.place, played.day, played.stage, played.tempo_bpm, played.notes,
+        played.clean, played.in_time, played.clean_in_time,
+        ROW_NUMBER() OVER (PARTITION BY played.student, played.passage ORDER BY played.place DESC) AS back,
+        MAX(CASE WHEN played.clean_in_time = 1 THEN played.tempo_bpm END) OVER (
+            PARTITION BY played.student, played.passage ORDER BY played.place
+            ROWS BETWEEN UNBOUNDED PRECEDING AND {STUCK_TAKES} PRECEDING
+        ) AS clean_before
     FROM (
         SELECT DISTINCT take.student, take.passage FROM student
         JOIN take ON take.student = student.student AND take.day > :after AND take.day <= :today
@@ -54,11 +60,12 @@ FROM (
     JOIN take AS played ON played.student = lately.student AND played.passage = lately.passage
         AND played.day <= :today
 ) AS ranked
-JOIN take ON take.student = ranked.student AND take.take = ranked.take
-WHERE ranked.back <= :most
-ORDER BY take.student, take.passage, ranked.back DESC
+WHERE back <= {STUCK_TAKES}
+ORDER BY student, passage, place
 """
-"""The last takes of each passage that was played in the week, the oldest first."""
+"""The last takes of each passage that was played in the week, the oldest first, and at the newest the fastest clean one
+of all that came before them.
+"""
 
 MARKS = """
 SELECT student, passage, mark, day FROM mark WHERE day <= :today ORDER BY student, passage, day
@@ -68,13 +75,6 @@ PASSAGES = """
 SELECT passage, passage_key, title, first, last, newest_bpm, clean_bpm, target_bpm FROM passage
 WHERE student = :student ORDER BY passage
 """
-
-
-class Asked(Protocol):
-    """Rows that a statement came to."""
-
-    def fetchall(self) -> list[Any]:
-        """All of them."""
 
 
 class AskedClass(Protocol):
@@ -140,7 +140,8 @@ def class_week(asked: AskedClass, today: date) -> tuple[StudentWeek, ...]:
     slow, parts, stuck = _slow(asked), _parts(asked), _stuck(asked, values)
     weeks = []
     for row in asked.execute(STUDENTS, values).fetchall():
-        student, name, named, last, *sums = _uuid(row[0]), *row[1:]
+        student = _uuid(row[0])
+        name, named, last, *sums = row[1:]
         last_day = None if last is None else date.fromisoformat(last)
         set_parts = tuple(parts[student])
         overdue = any(is_overdue(part.due, part.done, today) for part in set_parts)
@@ -187,9 +188,7 @@ def _uuid(value: Any) -> UUID:
 def _slow(asked: AskedClass) -> defaultdict[UUID, list[SlowInClass]]:
     found: defaultdict[UUID, list[SlowInClass]] = defaultdict(list)
     for student, written, string, fret, find_s, cost_s, unsure in asked.execute(SLOW, {}).fetchall():
-        note = SlowInClass(
-            written=written, string=string, fret=fret, find_s=find_s, cost_s=cost_s, unsure=bool(unsure)
-        )
+        note = SlowInClass(written=written, string=string, fret=fret, find_s=find_s, cost_s=cost_s, unsure=bool(unsure))
         found[_uuid(student)].append(note)
     return found
 
@@ -215,27 +214,28 @@ def _stuck(asked: AskedClass, values: dict[str, Any]) -> defaultdict[UUID, list[
     for student, passage, mark, day in asked.execute(MARKS, {"today": values["today"]}).fetchall():
         marks[student, passage].append((mark, date.fromisoformat(day)))
     found: defaultdict[UUID, list[int]] = defaultdict(list)
-    for (student, passage), takes in _last_takes(asked, values):
-        if is_stuck(takes, marks[student, passage]):
+    for (student, passage), takes, clean_before in _last_takes(asked, values):
+        if is_stuck(takes, marks[student, passage], clean_before):
             found[_uuid(student)].append(passage)
     return found
 
 
-def _last_takes(asked: AskedClass, values: dict[str, Any]) -> Iterator[tuple[tuple[Any, int], Sequence[PassageTake]]]:
-    wanted = {name: values[name] for name in ("today", "after")} | {"most": STUCK_TAKES}
-    takes: defaultdict[tuple[Any, int], list[PassageTake]] = defaultdict(list)
-    for student, passage, day, stage, pulse, bpm, notes, clean, in_time, *_ in asked.execute(
-        LAST_TAKES, wanted
-    ).fetchall():
-        takes[student, passage].append(
-            PassageTake(
-                day=date.fromisoformat(day),
-                stage=stage,
-                pulse=pulse,
-                tempo_bpm=bpm,
-                notes=notes,
-                clean=clean,
-                in_time=in_time,
+def _last_takes(
+    asked: AskedClass, values: dict[str, Any]
+) -> Iterator[tuple[tuple[Any, int], Sequence[PassageTake], float | None]]:
+    rows = asked.execute(LAST_TAKES, {name: values[name] for name in ("today", "after")}).fetchall()
+    for passage, of_passage in groupby(rows, key=itemgetter(0, 1)):
+        takes, clean_before = [], None
+        for _, _, day, stage, bpm, notes, clean, in_time, clean_in_time, clean_before in of_passage:  # noqa: B007
+            takes.append(
+                PassageTake(
+                    day=date.fromisoformat(day),
+                    stage=stage,
+                    tempo_bpm=bpm,
+                    notes=notes,
+                    clean=clean,
+                    in_time=in_time,
+                    is_clean=bool(clean_in_time),
+                )
             )
-        )
-    yield from takes.items()
+        yield passage, takes, clean_before

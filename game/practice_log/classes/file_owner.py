@@ -3,7 +3,6 @@ with limits.
 """
 
 from collections.abc import Iterable
-from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 from uuid import UUID
@@ -44,8 +43,8 @@ def owner_of(path: Path) -> FileOwner:
     if said is not None:
         return _owner(path, [said.player.uuid], said.same_players, said.player.name, said.exported_utc)
     _refuse_another_kind(path)
-    with closing(limited_lines(path, "documents")) as lines:
-        return owner_by_head(path, next(lines, b"").partition(b"\n")[0])
+    # The child is ended when nobody asks it any more.
+    return owner_by_head(path, next(limited_lines(path, "documents"), b"").partition(b"\n")[0])
 
 
 def owner_by_head(path: Path, line: bytes) -> FileOwner:

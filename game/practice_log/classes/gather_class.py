@@ -11,6 +11,7 @@ import time
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 from uuid import UUID
 
 from game.errors import HomefretError, LogError
@@ -119,7 +120,7 @@ class _ClassGathering:
         return there
 
     def _delivery(
-        self, file: FoundFile, known: tuple | None, refused: tuple | None  # type: ignore[type-arg]
+        self, file: FoundFile, known: tuple[Any, ...] | None, refused: tuple[Any, ...] | None
     ) -> _Delivery | None:
         told = known or refused
         unchanged = told is not None and (file.size_bytes, file.changed_ns) == told[:2] and not self._is_racy(file)
@@ -178,19 +179,20 @@ class _ClassGathering:
             if not read:
                 forget_student(self._connection, student)
                 return
+            named = self._connection.execute("SELECT named FROM student WHERE student = ?", (student.bytes,)).fetchone()
             for table in ("student", "same_player", "delivery"):
                 self._connection.execute(f"DELETE FROM {table} WHERE student = ?", (student.bytes,))
-            self._put_student(student, read, log)
+            self._put_student(student, read, log, named[0] if named else "")
             for one in read:
                 self._put_delivery(student, one, log)
             self.told.takes += put_practice(self._connection, student, log.connection, self._parts_of)
         self.told.changed += 1
 
-    def _put_student(self, student: UUID, read: Sequence[_Delivery], log: StudentLog) -> None:
-        named = next((player.name for player in players_with_entries(log.connection) if player.name), "")
+    def _put_student(self, student: UUID, read: Sequence[_Delivery], log: StudentLog, named: str) -> None:
+        told = next((player.name for player in players_with_entries(log.connection) if player.name), "")
         newest = max(read, key=lambda one: (one.owner.exported_utc, one.file.name))
-        name = named or newest.owner.name or newest.file.path.stem
-        self._connection.execute(insert_statement("student"), (student.bytes, name, ""))
+        name = told or newest.owner.name or newest.file.path.stem
+        self._connection.execute(insert_statement("student"), (student.bytes, name, named))
         ids = sorted({uuid for one in read for uuid in one.owner.ids})
         self._connection.executemany(insert_statement("same_player"), [(student.bytes, uuid.bytes) for uuid in ids])
 

@@ -44,7 +44,8 @@ _MAPS_BY_NEWEST = """
 SELECT take.neck_map, MAX(sums.position) AS newest FROM summaries.take_sums AS sums CROSS JOIN take USING (take)
 GROUP BY take.neck_map ORDER BY newest DESC
 """
-_SHARES = {"clean_share": NUMBERS.target_share, "heard_share": NUMBERS.heard_share}
+SHARES = {"clean_share": NUMBERS.target_share, "heard_share": NUMBERS.heard_share}
+"""The values of `figures_sql.CLEAN_TAKE`."""
 
 
 class Figures:
@@ -63,7 +64,8 @@ class Figures:
         """The answer to a statement about passages, by their keys as they are now."""
         # To look each of them up takes a while, and mostly no file was read anew.
         shape = sql.READ_ANEW if self._renamed != "{}" else "{key}"
-        statement = statement.format(key_now={key: shape.format(key=key) for key in sql.KEYS})
+        key_now = {key: shape.format(key=key) for key in sql.KEYS}
+        statement = statement.format(key_now=key_now, clean_take=sql.CLEAN_TAKE)
         return self._connection.execute(statement, {**values, "renamed": self._renamed})
 
     def days(self) -> tuple[DayFigures, ...]:
@@ -98,7 +100,7 @@ class Figures:
 
     def first_sights(self, most: int) -> tuple[SightReading, ...]:
         """The takes in which bars were met for the first time, at most so many of the newest, the oldest first."""
-        rows = self._connection.execute(sql.FIRST_SIGHTS, {"most": most, **_SHARES}).fetchall()
+        rows = self._connection.execute(sql.FIRST_SIGHTS, {"most": most, **SHARES}).fetchall()
         return tuple(
             SightReading(day=date.fromisoformat(day), title=title, stage=stage, notes=notes, clean=clean)
             for day, title, stage, notes, clean in reversed(rows)
@@ -107,7 +109,7 @@ class Figures:
     def signed(self) -> tuple[SignedPace, ...]:
         """How quickly each passage went that was signed off, as it was signed, in that order."""
         fastest: dict[tuple[str, str, str], SignedPace] = {}
-        for day, title, first, last, bpm, notes_per_beat in self._connection.execute(sql.SIGNED, _SHARES):
+        for day, title, first, last, bpm, notes_per_beat in self._connection.execute(sql.SIGNED, SHARES):
             pace = SignedPace(
                 day=date.fromisoformat(day), title=title, first=first, last=last, bpm=bpm, notes_per_beat=notes_per_beat
             )
@@ -134,7 +136,7 @@ class Figures:
         for passage, mark, day, _ in self._asked(sql.MARKS, who):
             marks[passage].append((mark, date.fromisoformat(day)))
         read_days = {key: day for key, earned in marks.items() for mark, day in earned if mark == READ}
-        rows = self._asked(sql.PASSAGES, {**who, **_SHARES})
+        rows = self._asked(sql.PASSAGES, {**who, **SHARES})
         return tuple(
             PassageFigures(
                 key=key,

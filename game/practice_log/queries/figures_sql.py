@@ -8,6 +8,11 @@ from game.practice_log.queries.summaries_sql import COUNTS_AS_CLEAN, NOT_ASKED
 from game.practice_log.queries.summaries_sql import FOUND as TELLS_SOMETHING
 
 KEYS = ("passage_key", "passage")
+CLEAN_TAKE = """
+notes > 0 AND notes >= :heard_share * (notes + unsure) AND MIN(clean, in_time) >= :clean_share * notes
+"""
+"""Whether a row of the sums was a clean take, of which enough was heard."""
+
 READ_ANEW = "COALESCE((SELECT value FROM json_each(:renamed) WHERE json_each.key = {key}), {key})"
 """The key of a passage as it is now, where its file was read anew since (`:renamed`, a JSON object of keys); it stands
 for `{key_now[...]}` below.
@@ -102,8 +107,7 @@ WITH which AS MATERIALIZED (
 mine AS MATERIALIZED (SELECT * FROM summaries.take_sums JOIN which USING (bars)),
 timed AS (
     SELECT passage_key, MAX(
-        CASE WHEN notes > 0 AND notes >= :heard_share * (notes + unsure)
-            AND MIN(clean, in_time) >= :clean_share * notes THEN tempo_bpm END
+        CASE WHEN {clean_take} THEN tempo_bpm END
     ) AS clean_bpm
     FROM mine WHERE stage IN ('time', 'sight') AND tempo_bpm IS NOT NULL GROUP BY passage_key
 ),

@@ -231,7 +231,8 @@ def spoilt(folder, whole):
     return ["cut.zip", "half.zip", "letter.zip", "names.zip", "newer.zip", "none.sqlite", "other.zip"]
 
 
-def test_each_broken_file_is_named_in_one_sentence_every_time_and_the_rest_is_gathered(room, tmp_path, by_child):
+@pytest.mark.usefixtures("by_child")
+def test_each_broken_file_is_named_in_one_sentence_every_time_and_the_rest_is_gathered(room, tmp_path):
     folder, into = room
     ada = student(ADA, 1)
     hand_in(ada, folder / "good.zip")

@@ -1,0 +1,85 @@
+"""A list in CSV, in whatever way a spreadsheet writes it, says how students are called."""
+
+import sqlite3
+from contextlib import closing
+from uuid import UUID
+
+import pytest
+
+from game.errors import LogError
+from game.practice_log.classes import file_owner, student_log
+from game.practice_log.classes.class_list import name_students, read_class_list
+from game.practice_log.classes.gather_class import gather_class
+from game.practice_log.foreign.documents_of_file import documents_of_file
+from game.text.catalogue import tell
+from tests.practice_log.classes.students import ADA, BEN, CEM, hand_in, student
+from tests.refusing import refusal
+
+WAYS = {
+    "plain": ("id,name\n{ada},Ada Löw\nben.zip,Ben\n", "utf-8"),
+    "with its mark": ("id,name\n{ada},Ada Löw\nben.zip,Ben\n", "utf-8-sig"),
+    "semicolons of a German spreadsheet": ('"Kennung";"Name"\r\n"{ada}";"Ada Löw"\r\n"ben.zip";"Ben"\r\n', "utf-8-sig"),
+    "tabs in UTF-16": ("id\tname\r\n{ada}\tAda Löw\r\nben.zip\tBen\r\n", "utf-16"),
+    "Windows letters": ("id;name\r\n{ada};Ada Löw\r\nben.zip;Ben\r\n", "cp1252"),
+    "no headings, more columns, empty lines": ("{ada},Ada Löw,3b\n,,\n\nBEN.zip,Ben,3b\n", "utf-8"),
+    "braces and large letters": ("file,name\n{{{ada}}},Ada Löw\nBen,Ben\n", "utf-8"),
+}
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_a_list_is_read_however_a_spreadsheet_writes_it(tmp_path, way):
+    text, encoding = WAYS[way]
+    path = tmp_path / "class.csv"
+    path.write_bytes(text.format(ada=str(ADA.uuid).upper()).encode(encoding))
+    names = read_class_list(path)
+    assert names.by_id == {ADA.uuid: "Ada Löw"}
+    assert [name.removesuffix(".zip") for name in names.by_file] == ["ben"]
+    assert list(names.by_file.values()) == ["Ben"]
+    assert names.faults == ()
+
+
+def test_lines_without_a_name_are_told_by_their_number_and_the_others_stand(tmp_path):
+    path = tmp_path / "class.csv"
+    path.write_text(f"id,name\n{ADA.uuid},\nben.zip\n{BEN.uuid},Ben\n", encoding="utf-8")
+    names = read_class_list(path)
+    assert names.by_id == {BEN.uuid: "Ben"}
+    assert [("line 2" in tell(one), "line 3" in tell(one)) for one in names.faults] == [(True, False), (False, True)]
+
+
+def test_what_is_no_list_is_refused_in_a_sentence(tmp_path):
+    with refusal(LogError, "class.csv"):
+        read_class_list(tmp_path / "class.csv")
+    (tmp_path / "class.csv").write_text("a,b\n" * 20_000, encoding="utf-8")
+    with refusal(LogError, "class.csv"):
+        read_class_list(tmp_path / "class.csv")
+    (tmp_path / "class.csv").write_bytes(b'"' + b"x" * 500_000)
+    with refusal(LogError, "class.csv"):
+        read_class_list(tmp_path / "class.csv")
+
+
+@pytest.fixture
+def room(tmp_path, monkeypatch):
+    """The file of a class of three."""
+    for module in (file_owner, student_log):
+        monkeypatch.setattr(module, "limited_lines", lambda path, _: documents_of_file(path))
+    for number, player in enumerate((ADA, BEN, CEM), start=1):
+        hand_in(student(player, number, steps=3), tmp_path / "class" / f"{player.name}.zip")
+    gather_class(tmp_path / "class", tmp_path / "class.sqlite")
+    with closing(sqlite3.connect(tmp_path / "class.sqlite", isolation_level=None)) as connection:
+        yield connection
+
+
+def named(connection):
+    rows = connection.execute("SELECT student, name, named FROM student").fetchall()
+    return {UUID(bytes=one): told or own for one, own, told in rows}
+
+
+def test_students_are_called_as_the_list_says_and_by_their_own_names_without_it(room, tmp_path):
+    path = tmp_path / "class.csv"
+    path.write_text(f"{ADA.uuid},A. L.\nben.zip,B. K.\n{UUID(int=7)},Nobody\n", encoding="utf-8")
+    missing = name_students(room, read_class_list(path))
+    assert named(room) == {ADA.uuid: "A. L.", BEN.uuid: "B. K.", CEM.uuid: "Cem"}
+    assert ["Nobody" in tell(one) for one in missing] == [True]
+    path.write_text(f"{CEM.uuid},C. M.\n", encoding="utf-8")
+    assert name_students(room, read_class_list(path)) == ()
+    assert named(room) == {ADA.uuid: "Ada", BEN.uuid: "Ben", CEM.uuid: "C. M."}
