@@ -142,6 +142,9 @@ def with_marks(record: PassageRecord, result: TakeResult, first_today: bool, num
     new = tuple(mark for mark in told if mark not in record.marks)
     by_word = {*record.marks_by_word, *new} if result.self_marked else set(record.marks_by_word) - set(told)
     read_day = result.day if record.read_day is None and is_read(result, numbers) else record.read_day
+    if not half and not told and read_day == record.read_day and not result.self_marked:
+        # Most takes earn nothing: years of them are gone through at once.
+        return record
     return replace(
         record,
         marks=(*record.marks, *new),

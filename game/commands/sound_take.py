@@ -9,7 +9,8 @@ from game.commands.answers.take_answer import HeardSound
 from game.errors import TakeError
 from game.instrument.sources.heard_recording import HeardRecording, recording_of
 from game.message import Message, message
-from game.practice_log.foreign.limited_reading import ReadingLimits, ReadingWords, limited_lines
+from game.practice_log.foreign.limited_reading import ReadingLimits, limited_lines
+from game.practice_log.foreign.plain_files import ReadingWords
 
 # Ten minutes at 192,000 samples a second take half a minute here; a slow computer takes several times as long.
 _LIMITS = ReadingLimits(cpu_s=300, wall_s=900.0, most_bytes=2_000_000, memory_bytes=1_000_000_000)

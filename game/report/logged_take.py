@@ -13,7 +13,7 @@ from game.judging.summary import summary_of
 from game.judging.verdicts import Judgement
 from game.judging.version import JUDGE_VERSION
 from game.practice_log.database.opening import log_in_memory, log_owner, opened_log, players_in
-from game.practice_log.foreign.limited_reading import is_packed
+from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.foreign.read_export import read_export
 from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import RawTake

@@ -11,7 +11,7 @@ from game.errors import HomefretError, LogError
 from game.message import Message, message
 from game.music.names import NoteNames
 from game.practice_log.database.opening import log_in_memory, log_owner, opened_log, players_in
-from game.practice_log.foreign.limited_reading import is_packed
+from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.foreign.read_export import read_export
 from game.practice_log.queries.figures import figures_of
 from game.practice_log.transfer.contents import ENDING

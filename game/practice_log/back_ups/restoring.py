@@ -21,7 +21,7 @@ from game.practice_log.database.own_player import own_player
 from game.practice_log.database.permissions import OWNER_ONLY
 from game.practice_log.database.soundness import damage_of
 from game.practice_log.database.store import BUSY_S
-from game.practice_log.foreign.limited_reading import is_packed
+from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.foreign.read_export import write_copy
 from game.practice_log.rows.one_player import uuids_of_owner
 from game.practice_log.transfer.erased import erased_mark

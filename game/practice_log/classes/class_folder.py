@@ -43,8 +43,8 @@ class FoundInFolder:
 
 
 def found_in(folder: Path, passed_over: Path) -> FoundInFolder:
-    """What lies in a folder and those below, but for one file. Raises `LogError` for no folder, one that nobody can read,
-    or one without end.
+    """What lies in a folder and those below, but for one file. Raises `LogError` for no folder, for one that nobody can
+    read, or without end.
     """
     if not folder.is_dir():
         raise LogError("report.no_such_folder", folder=folder)

@@ -1,8 +1,8 @@
 """A list of a class in CSV, as spreadsheets write it, which says how students are called: `id,name`, or the name of a
 file and a name.
 
-In UTF-8, with its mark or without, or in the letters of a Western Windows; divided by commas, semicolons or tabs; with a
-line of headings or without.
+In UTF-8, with its mark or without, or in the letters of a Western Windows; divided by commas, semicolons or tabs; with
+a line of headings or without.
 """
 
 import csv
@@ -16,7 +16,7 @@ from uuid import UUID
 from game.errors import LogError
 from game.message import Message, message
 from game.practice_log.database.migrations import transaction
-from game.practice_log.foreign.limited_reading import refuse_no_plain_file
+from game.practice_log.foreign.plain_files import refuse_no_plain_file
 from game.text.clean_text import cleaned
 
 LONGEST_NAME = 60
@@ -57,8 +57,8 @@ def read_class_list(path: Path) -> ClassList:
 
 
 def name_students(connection: sqlite3.Connection, names: ClassList) -> tuple[Message, ...]:
-    """Call students as a list does, and by their own names those that are not in it; returns what is to be said of names
-    in the list that nobody of the class has. A line with an id counts before one with a file.
+    """Call students as a list does, and by their own names those that are not in it; returns what is to be said of
+    names in the list that nobody of the class has. A line with an id counts before one with a file.
     """
     ids: dict[bytes, str] = {}
     used: set[object] = set()

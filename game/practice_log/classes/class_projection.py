@@ -12,20 +12,20 @@ from typing import Any, NamedTuple
 from uuid import UUID
 
 from game.coach.notes.slow_notes import slow_notes
+from game.coach.numbers import NUMBERS
 from game.practice_log.classes.class_schema import CAUSES, TABLES, VERDICTS
 from game.practice_log.queries.facts import facts_about
 from game.practice_log.queries.figure_records import DayFigures, PassageFigures
 from game.practice_log.queries.figures import SHARES, Figures
 from game.practice_log.queries.figures_sql import CLEAN_TAKE
-from game.practice_log.queries.summaries_sql import FOUND
+from game.practice_log.queries.summaries_sql import FOUND_SOON, TELLS
 from game.practice_log.rows.entry_rows import About
-from game.practice_log.rows.row_values import json_array
 from game.text.clean_text import cleaned
 
 Row = tuple[Any, ...]
 
 _TAKES = f"""
-SELECT sums.take, sighting.device || ' ' || sighting.sequence || ' ' || sighting.at_us AS entry_key,
+SELECT sighting.device || ' ' || sighting.sequence || ' ' || sighting.at_us AS entry_key,
     judged_on.uuid || ' ' || judging.sequence || ' ' || judging.at_us AS judged_key, sums.position,
     sighting.moment_us, sums.day, sums.bars, sums.stage, sums.pulse, sums.tempo_bpm, sums.minutes, sums.reading,
     sighting.nth, sighting.heard, sighting.known, take.self_marked, judgement.outcome, sums.notes, sums.clean,
@@ -51,29 +51,46 @@ def _coded(column: str, codes: dict[Any, int]) -> str:
     return f"CASE {column} {' '.join(f'''WHEN '{one.value}' THEN {number}''' for one, number in codes.items())} END"
 
 
-_NOTES = f"""
-SELECT sums.take, verdict.n, item.item, {_coded("verdict.verdict", VERDICTS)}, {_coded("verdict.cause", CAUSES)},
-    (SELECT sounding FROM answer WHERE answer.judgement = sums.judgement AND answer.n = verdict.n AND k = 1),
-    CAST(ROUND(verdict.offset_ms * 1000) AS INTEGER),
-    CASE WHEN sums.stage = 'places' AND {FOUND} THEN CAST(ROUND(verdict.time_to_find_ms * 1000) AS INTEGER) END
-FROM json_each(:takes) AS wanted
-CROSS JOIN summaries.take_sums AS sums ON sums.take = wanted.value
-CROSS JOIN verdict ON verdict.judgement = sums.judgement
-CROSS JOIN asked_note AS note ON note.asked = sums.asked AND note.n = verdict.n
-CROSS JOIN temp.class_item AS item ON item.written = note.written AND item.sounding = note.sounding
+_ITEMS_ASKED = f"""
+INSERT INTO temp.class_asked
+SELECT note.asked, note.n, item.item, {TELLS} FROM asked_note AS note
+JOIN temp.class_item AS item ON item.written = note.written AND item.sounding = note.sounding
     AND item.string = COALESCE(note.string, 0) AND item.fret = COALESCE(note.fret, 0)
-ORDER BY sums.position, verdict.n
 """
+_NOTES = f"""
+SELECT :student, wanted.take, verdict.n, asked.item, {_coded("verdict.verdict", VERDICTS)},
+    {_coded("verdict.cause", CAUSES)}, answer.sounding, CAST(ROUND(verdict.offset_ms * 1000) AS INTEGER),
+    CASE WHEN asked.tells AND sums.stage = 'places' AND {FOUND_SOON}
+        THEN CAST(ROUND(verdict.time_to_find_ms * 1000) AS INTEGER) END
+FROM temp.class_take AS wanted
+CROSS JOIN summaries.take_sums AS sums ON sums.position = wanted.position
+CROSS JOIN verdict ON verdict.judgement = sums.judgement
+CROSS JOIN temp.class_asked AS asked ON asked.asked = sums.asked AND asked.n = verdict.n
+LEFT JOIN answer ON answer.judgement = verdict.judgement AND answer.n = verdict.n AND answer.k = 1
+ORDER BY wanted.take, verdict.n
+"""
+_TEMPORARY = (
+    "DROP TABLE IF EXISTS temp.class_take",
+    "DROP TABLE IF EXISTS temp.class_item",
+    "DROP TABLE IF EXISTS temp.class_asked",
+    "CREATE TEMP TABLE class_take (take INTEGER PRIMARY KEY, position INTEGER NOT NULL)",
+    (
+        "CREATE TEMP TABLE class_item (written TEXT, sounding INTEGER, string INTEGER, fret INTEGER, item INTEGER, "
+        "PRIMARY KEY (written, sounding, string, fret)) WITHOUT ROWID"
+    ),
+    (
+        "CREATE TEMP TABLE class_asked (asked INTEGER, n INTEGER, item INTEGER, tells INTEGER, "
+        "PRIMARY KEY (asked, n)) WITHOUT ROWID"
+    ),
+)
 _DAY_FIELDS = [name for name, _ in TABLES["day"]]
 
 
 class TakeRow(NamedTuple):
-    """A take by its `number` in the log it was read from; what tells it and its judgement from all others; its `bars`,
-    beginning with the key of their passage; `when` it was (place, moment and day), and `what` stands in its row behind
-    the passage.
+    """A take: what tells it and its judgement from all others; its `bars`, beginning with the key of their passage;
+    `when` it was (place, moment and day), and `what` stands in its row behind the passage.
     """
 
-    number: int
     entry_key: int
     judged_key: int
     bars: Row
@@ -110,24 +127,18 @@ def projected(connection: sqlite3.Connection, player: UUID, figures: Figures) ->
 
 
 def note_rows(
-    connection: sqlite3.Connection, takes: Iterable[int], items: dict[Row, int], pause_ms: float
+    connection: sqlite3.Connection, student: bytes, takes: Iterable[tuple[int, int]], items: dict[Row, int]
 ) -> sqlite3.Cursor:
-    """The notes of some takes by their numbers in the log: the take, and the row of the note. `items` are the numbers
-    of what was written, with its home.
+    """The notes of some takes as rows of their table: of each take its number there, and its place in the order of
+    everything. `items` are the numbers of what was written, with its home.
     """
-    connection.execute("DROP TABLE IF EXISTS temp.class_item")
-    connection.execute(
-        "CREATE TEMP TABLE class_item (written TEXT, sounding INTEGER, string INTEGER, fret INTEGER, item INTEGER, "
-        "PRIMARY KEY (written, sounding, string, fret)) WITHOUT ROWID"
-    )
-    connection.executemany(
-        "INSERT INTO temp.class_item VALUES (?, ?, ?, ?, ?)",
-        [
-            (written, sounding, string or 0, fret or 0, item)
-            for (written, sounding, string, fret), item in items.items()
-        ],
-    )
-    return connection.execute(_NOTES, {"takes": json_array(takes), "pause_ms": pause_ms})
+    for statement in _TEMPORARY:
+        connection.execute(statement)
+    connection.executemany("INSERT INTO temp.class_take VALUES (?, ?)", takes)
+    homes = ((written, sounding, string or 0, fret or 0, at) for (written, sounding, string, fret), at in items.items())
+    connection.executemany("INSERT INTO temp.class_item VALUES (?, ?, ?, ?, ?)", homes)
+    connection.execute(_ITEMS_ASKED)
+    return connection.execute(_NOTES, {"student": student, "pause_ms": 1000 * NUMBERS.pause_s})
 
 
 def items_asked(connection: sqlite3.Connection) -> list[Row]:
@@ -136,10 +147,9 @@ def items_asked(connection: sqlite3.Connection) -> list[Row]:
 
 
 def _takes(connection: sqlite3.Connection, bars: dict[int, list[Any]], figures: Figures) -> Iterator[TakeRow]:
-    for number, entry, judged, place, moment_us, day, of_bars, *rest in connection.execute(_TAKES, SHARES):
+    for entry, judged, place, moment_us, day, of_bars, *rest in connection.execute(_TAKES, SHARES):
         passage_key, *named = bars[of_bars]
         yield TakeRow(
-            number,
             _key(entry),
             _key(judged),
             (figures.key_now(passage_key), *named),

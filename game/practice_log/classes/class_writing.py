@@ -8,7 +8,6 @@ from itertools import chain
 from typing import Any
 from uuid import UUID
 
-from game.coach.numbers import NUMBERS
 from game.practice_log.classes.class_projection import (
     ClassProjection,
     Row,
@@ -22,9 +21,6 @@ from game.practice_log.classes.class_projection import (
 from game.practice_log.classes.class_schema import insert_statement
 from game.practice_log.queries.figures import figures_of
 from game.practice_log.rows.row_values import json_array
-
-_PAUSE_MS = 1000 * NUMBERS.pause_s
-
 
 SetPart = tuple[str, int, str, str, str, str | None]
 """A stage of a part of an assignment: the assignment's digest, the number of the part, the stage, its title, the day it
@@ -88,7 +84,7 @@ class _StudentRows:
         numbers = self._numbers_of_takes(takes, {key: row[0] for key, row in there.items() if key not in gone})
         rows = {numbers[take.entry_key]: self._row(take, numbers, passages, bars) for take in takes}
         self._replace_takes(rows)
-        self._put_notes([(take.number, numbers[take.entry_key]) for take in judged_anew])
+        self._put_notes([(numbers[take.entry_key], take.when[0]) for take in judged_anew])
         return len([take for take in judged_anew if take.entry_key not in there])
 
     def _row(self, take: TakeRow, numbers: dict[int, int], passages: dict[Row, int], bars: dict[Row, int]) -> Row:
@@ -109,15 +105,13 @@ class _StudentRows:
         self._into.executemany(insert_statement("take"), new)
 
     def _put_notes(self, takes: Sequence[tuple[int, int]]) -> None:
+        """The notes of takes by their numbers and places."""
         if not takes:
             return
         items = self._numbered("item", "written, sounding, string, fret", items_asked(self._log))
         self._anew("item", [(number, *item) for item, number in items.items()])
-        numbers = dict(takes)
-        student = self._student
-        found = note_rows(self._log, [number for number, _ in takes], items, _PAUSE_MS)
-        rows = ((student, numbers[take], *rest) for take, *rest in found)
-        self._into.executemany(insert_statement("note"), rows)
+        # Row by row from one database into the other, in the order of the key.
+        self._into.executemany(insert_statement("note"), note_rows(self._log, self._student, takes, items))
 
     def _numbers_of_takes(self, takes: Sequence[TakeRow], there: dict[int, int]) -> dict[int, int]:
         """Takes keep their numbers; new ones get the next."""

@@ -10,8 +10,9 @@ from uuid import UUID
 import msgspec
 
 from game.errors import LogError
-from game.practice_log.foreign.documents_of_file import DocumentsHead
-from game.practice_log.foreign.limited_reading import limited_lines, refuse_no_plain_file
+from game.practice_log.foreign.documents_head import DocumentsHead
+from game.practice_log.foreign.limited_reading import limited_lines
+from game.practice_log.foreign.plain_files import refuse_no_plain_file
 from game.practice_log.transfer.contents import CONTENTS
 from game.practice_log.transfer.packed_player import said_by_export
 from game.text.clean_text import cleaned

@@ -9,9 +9,7 @@ from typing import get_args
 import msgspec
 
 from game.practice_log.documents.documents import FORM, Line, UnknownLine
-
-LONGEST_LINE = 4_000_000
-"""Bytes."""
+from game.practice_log.transfer.contents import LONGEST_LINE
 
 MOST_LINES, MOST_LEFT_OUT = 1_000_000, 1_000
 """Of one file: a life of practice has fewer lines, and where so many make no sense, none does."""

@@ -8,23 +8,14 @@ import msgspec
 from game.errors import LogError
 from game.practice_log.database.known_tables import known_columns
 from game.practice_log.database.migrations import MIGRATIONS
+from game.practice_log.foreign.export_contents import MAX_BYTES, export_contents, on_one_line
 from game.practice_log.foreign.exported_rows import exported_rows
 from game.practice_log.foreign.row_lines import FileHead, TableHead, row_lines
-from game.practice_log.transfer.contents import CONTENTS, FORMAT, TABLES, TABLES_VERSION
-from game.text.clean_text import cleaned
+from game.practice_log.transfer.contents import TABLES, TABLES_VERSION
 
-MAX_CONTENTS_BYTES = 1_000_000
-MAX_MEMBERS = 1_000
-MAX_BYTES = 2_000_000_000
 _SHOWN = frozenset({"title", "name", "first", "last", "bar"})
 """Columns that people will see."""
 _ENTRIES, _ENTRIES_CAME_WITH = "entry", "entries"
-
-
-class _Kind(msgspec.Struct, frozen=True):
-    """What comes first to be known of a file: whether this program knows its kind."""
-
-    format: object
 
 
 class _Version(msgspec.Struct, frozen=True):
@@ -63,28 +54,6 @@ def export_rows(archive: zipfile.ZipFile, name: str, *, most_rows: int) -> Itera
             if room < 0:
                 raise ValueError("too many rows")
             yield row_lines(rows)
-
-
-def export_contents(archive: zipfile.ZipFile, name: str) -> bytes:
-    """The `contents.json` of an export of any form. Raises `LogError` for a file that is none."""
-    if len(archive.filelist) > MAX_MEMBERS:
-        raise LogError("transfer.too_many_members", file=name, count=len(archive.filelist))
-    if CONTENTS not in archive.namelist():
-        raise LogError("export.no_contents", file=name, contents=CONTENTS)
-    # The size in the archive's own list may lie: read one byte more than is allowed and see.
-    with archive.open(CONTENTS) as member:
-        text = member.read(MAX_CONTENTS_BYTES + 1)
-    if len(text) > MAX_CONTENTS_BYTES:
-        raise LogError("export.contents_too_long", file=name, contents=CONTENTS)
-    kind = msgspec.json.decode(text, type=_Kind).format
-    if kind != FORMAT:
-        raise LogError("export.another_format", file=name, given=cleaned(str(kind), 40))
-    return text
-
-
-def on_one_line(text: bytes) -> msgspec.Raw:
-    """JSON as a part of a line. Raises `msgspec.MsgspecError` for what is none."""
-    return msgspec.Raw(msgspec.json.format(text, indent=-1))
 
 
 def _checked(archive: zipfile.ZipFile, name: str) -> tuple[bytes, list[str]]:

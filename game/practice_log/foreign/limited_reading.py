@@ -16,7 +16,7 @@ from typing import IO
 
 import msgspec
 
-from game.errors import HomefretError, LogError
+from game.errors import HomefretError
 from game.message import Message, from_plain, message, verbatim
 from game.practice_log.foreign.limited_child import (
     ENDED,
@@ -27,12 +27,11 @@ from game.practice_log.foreign.limited_child import (
     MOST_OF_A_FRAME,
     REFUSED,
 )
+from game.practice_log.foreign.plain_files import OF_A_LOG, ReadingWords, refuse_no_plain_file
 from game.text.clean_text import cleaned
-from game.text.no_file_words import kind_of_no_file
 
 MEMORY_BYTES = 300_000_000
 _MB = 1_000_000
-_ZIP = b"PK"
 _START = (
     "import sys; sys.path[:0] = sys.argv[1:2]; sys.path.extend(sys.argv[2].split(chr(10))); "
     "from game.practice_log.foreign.limited_child import main; "
@@ -50,23 +49,6 @@ class ReadingLimits:
     memory_bytes: int = MEMORY_BYTES
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReadingWords:
-    """What is said of a file that cannot be read: the kind of error, and the key of each sentence. `libraries` are
-    modules that the reading needs besides our own.
-    """
-
-    error: type[HomefretError] = LogError
-    no_such_file: str = "backup.no_such_file"
-    cannot_be_opened: str = "transfer.cannot_be_opened"
-    damaged: str = "export.damaged"
-    too_slow: str = "transfer.too_slow"
-    libraries: tuple[str, ...] = ()
-
-
-OF_A_LOG = ReadingWords()
-
-
 def limits_for(size_bytes: int) -> ReadingLimits:
     """The limits for a file of this size: ours, several times what a real log or export of this size takes."""
     return ReadingLimits(
@@ -74,33 +56,6 @@ def limits_for(size_bytes: int) -> ReadingLimits:
         wall_s=20.0 + size_bytes / _MB,
         most_bytes=min(2_000 * _MB, 40 * _MB + 40 * size_bytes),
     )
-
-
-def refuse_no_plain_file(path: Path, said: ReadingWords = OF_A_LOG) -> int:
-    """The size of a file in bytes. Raises `LogError`, or what else is `said`, for what is none and is never opened: a
-    pipe might never end.
-    """
-    try:
-        found = path.stat()
-    except (OSError, ValueError) as error:
-        if isinstance(error, FileNotFoundError):
-            raise said.error(message(said.no_such_file, file=path)) from error
-        reason = getattr(error, "strerror", None) or error
-        raise said.error(message(said.cannot_be_opened, file=path, reason=reason)) from error
-    kind = kind_of_no_file(found.st_mode)
-    if kind is not None:
-        raise said.error("transfer.no_plain_file", file=path, kind=message(kind))
-    return found.st_size
-
-
-def is_packed(path: Path) -> bool:
-    """Whether a file is a zip, as exports are, by its first bytes. Raises `LogError` for what is no plain file."""
-    refuse_no_plain_file(path)
-    try:
-        with path.open("rb") as file:
-            return file.read(len(_ZIP)) == _ZIP
-    except OSError as error:
-        raise LogError("transfer.cannot_be_opened", file=path, reason=error.strerror or error) from error
 
 
 def limited_lines(
@@ -134,11 +89,13 @@ def limited_lines(
 def _started(
     path: Path, question: tuple[str, Sequence[str]], limits: ReadingLimits, said: ReadingWords
 ) -> "subprocess.Popen[bytes]":
-    """-I: nothing from the working folder, PYTHONPATH or the user's site is imported by accident."""
+    """-I: nothing from the working folder, PYTHONPATH or the user's site is imported by accident; -S: what it needs is
+    said here, and to look for sites takes a tenth of its time.
+    """
     asked, words = question
     ours = Path(__file__).resolve().parents[3]
     numbers = (limits.cpu_s, limits.memory_bytes, limits.most_bytes)
-    command = [sys.executable, "-I", "-c", _START, str(ours), "\n".join(_folders_of(said.libraries)), asked]
+    command = [sys.executable, "-I", "-S", "-c", _START, str(ours), "\n".join(_folders_of(said.libraries)), asked]
     try:
         return subprocess.Popen(  # noqa: S603 - our own interpreter and our own words
             [*command, str(path.absolute()), *map(str, numbers), *words],

@@ -20,7 +20,7 @@ from game.practice_log.database.migrations import MIGRATIONS
 from game.practice_log.documents.decoded_documents import decoded_documents
 from game.practice_log.documents.document_batch import TakenIn
 from game.practice_log.documents.take_in import TakingIn
-from game.practice_log.foreign.documents_of_file import DocumentsHead
+from game.practice_log.foreign.documents_head import DocumentsHead
 from game.practice_log.foreign.filling import log_of_lines, write_log
 from game.practice_log.foreign.limited_reading import limited_lines
 from game.practice_log.foreign.row_lines import FileHead, decoded_lines

@@ -2,19 +2,17 @@
 
 import sqlite3
 import zipfile
-import zlib
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-import msgspec
-
 from game.errors import LogError
 from game.practice_log.database.known_tables import known_columns
 from game.practice_log.database.migrations import MIGRATIONS
+from game.practice_log.foreign.export_contents import export_faults
 from game.practice_log.foreign.export_members import export_rows
 from game.practice_log.foreign.foreign_log import columns_there, foreign_log, migrations_there
-from game.practice_log.foreign.limited_reading import is_packed
+from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.foreign.row_lines import FileHead, TableHead, row_lines
 from game.text.clean_text import cleaned
 
@@ -44,17 +42,6 @@ def log_faults(path: Path) -> Iterator[None]:
         raise LogError("backup.no_log_or_damaged", file=str(path), fault=cleaned(str(error), 120)) from error
     except OSError as error:
         raise LogError("transfer.cannot_be_opened", file=str(path), reason=error.strerror or error) from error
-
-
-@contextmanager
-def export_faults(path: Path) -> Iterator[None]:
-    """What goes wrong in reading an export that is damaged, as `LogError`."""
-    try:
-        yield
-    except (OSError, EOFError, zipfile.BadZipFile, NotImplementedError, RuntimeError, zlib.error) as error:
-        raise LogError("export.unreadable", file=path.name, reason=_reason(error)) from error
-    except (ValueError, TypeError, RecursionError, OverflowError, msgspec.MsgspecError, sqlite3.Error) as error:
-        raise LogError("export.damaged", file=path.name, reason=_reason(error)) from error
 
 
 def is_of_today(connection: sqlite3.Connection, name: str) -> bool:
@@ -96,7 +83,3 @@ def _refuse_damaged(connection: sqlite3.Connection, name: str) -> None:
 def _said_of_export(path: Path) -> Iterator[bytes]:
     with export_faults(path), closing(zipfile.ZipFile(path)) as archive:
         yield from export_rows(archive, path.name, most_rows=MOST_ROWS)
-
-
-def _reason(error: Exception) -> str:
-    return cleaned(getattr(error, "strerror", None) or str(error) or type(error).__name__, 120)

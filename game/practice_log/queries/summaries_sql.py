@@ -93,12 +93,15 @@ WHERE sighting.position > {_KEPT} AND {_UPTO}
 GROUP BY sighting.position
 """
 
-FOUND = f"""
-verdict.time_to_find_ms <= :pause_ms AND verdict.verdict IN {COUNTS_AS_CLEAN} AND note.string IS NOT NULL
-    AND note.sounding <> (
-        SELECT sounding FROM asked_note AS before WHERE before.asked = note.asked AND before.n = note.n - 1
-    )
+TELLS = """
+note.string IS NOT NULL AND note.sounding <> (
+    SELECT sounding FROM asked_note AS before WHERE before.asked = note.asked AND before.n = note.n - 1
+)
 """
+"""Notes asked whose time to find can tell something: the first note and repeated ones tell nothing."""
+
+FOUND_SOON = f"verdict.time_to_find_ms <= :pause_ms AND verdict.verdict IN {COUNTS_AS_CLEAN}"
+FOUND = f"{FOUND_SOON} AND {TELLS}"
 """Times to find that tell something, as for the notes the coach knows (`coach.notes.note_reads`): of clean answers; the
 first note, repeated notes and pauses left out. To be asked of `places` alone: elsewhere rhythm takes its time too."""
 

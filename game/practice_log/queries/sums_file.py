@@ -165,7 +165,9 @@ def _bring_part_up_to_date(connection: sqlite3.Connection, player: UUID, part: P
         part.forget(connection, held.position)
     _keep(connection, part, held, newest)
     after = held.position
-    for cut in (*days_before(connection, player, after, newest.position), newest):
+    # Nobody goes on from what is in memory.
+    before = () if sums_place(connection) == _IN_MEMORY else days_before(connection, player, after, newest.position)
+    for cut in (*before, newest):
         part.add(connection, player, after, cut.position)
         _put_cut(connection, part, cut)
         after = cut.position

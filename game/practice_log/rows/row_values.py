@@ -46,7 +46,8 @@ def seconds(at_us: int) -> float:
 
 def json_array(numbers: Any) -> str:
     """A row of things as JSON without spaces, which SQLite's `json_each` takes apart."""
-    return json.dumps(list(numbers), separators=(",", ":"))
+    row = list(numbers)
+    return json.dumps(row, separators=(",", ":")) if row else "[]"
 
 
 def from_json_array(text: str) -> list[Any]:

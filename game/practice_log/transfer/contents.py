@@ -14,6 +14,8 @@ TABLES_VERSION = 1
 
 ENDING = ".zip"
 CONTENTS, ENTRIES = "contents.json", "entries.jsonl"
+LONGEST_LINE = 4_000_000
+"""Bytes of a document."""
 
 _OWN = "take IN (SELECT take FROM take WHERE player = :player)"
 _OWN_JUDGEMENT = f"judgement IN (SELECT judgement FROM judgement WHERE {_OWN})"

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from game.errors import LogError
-from game.practice_log.foreign.limited_reading import refuse_no_plain_file
+from game.practice_log.foreign.plain_files import refuse_no_plain_file
 from game.practice_log.transfer.contents import ENDING
 
 LOG_ENDING = ".sqlite"

@@ -26,7 +26,7 @@ from game.practice_log.database.own_player import own_player, player_of_log
 from game.practice_log.documents.decoded_documents import decoded_documents, nothing_collected
 from game.practice_log.documents.document_batch import TakenIn
 from game.practice_log.documents.take_in import TakingIn
-from game.practice_log.foreign.documents_of_file import DocumentsHead
+from game.practice_log.foreign.documents_head import DocumentsHead
 from game.practice_log.foreign.limited_reading import limited_lines
 from game.practice_log.rows.entry_rows import About, Recorded, put_clocks_right, put_fact
 from game.practice_log.rows.one_player import uuids_of_owner

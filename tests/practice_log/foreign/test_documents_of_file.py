@@ -4,7 +4,8 @@ import msgspec
 import pytest
 
 from game.errors import LogError
-from game.practice_log.foreign.documents_of_file import DocumentsHead, documents_of_file, lines_of_export
+from game.practice_log.foreign.documents_head import DocumentsHead
+from game.practice_log.foreign.documents_of_file import documents_of_file, lines_of_export
 from game.practice_log.transfer.export import write_export
 from tests.practice_log.logged_takes import PLAYER
 from tests.practice_log.old_logs.unpacking import FACTS, LOG, unpacked

@@ -9,7 +9,8 @@ import pytest
 from game.errors import LogError
 from game.practice_log.database.migrations import MIGRATIONS
 from game.practice_log.foreign import export_members as module
-from game.practice_log.foreign.export_members import export_contents, export_rows
+from game.practice_log.foreign.export_contents import export_contents
+from game.practice_log.foreign.export_members import export_rows
 from game.practice_log.foreign.row_lines import FileHead, decoded_lines
 from tests.practice_log.transfer.hostile_files import members_of, packed_up, told_in_contents
 from tests.refusing import refusal
