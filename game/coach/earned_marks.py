@@ -85,5 +85,5 @@ def _played(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) ->
     if not is_heard_enough(result, numbers) or result.is_false_start(numbers.least_notes):
         return record
     first_today = record.takes_today == 0
-    record = replace(record, takes_today=record.takes_today + 1)
+    record = record.changed(takes_today=record.takes_today + 1)
     return with_marks(record, result, first_today, numbers) if result.homes else record

@@ -34,7 +34,7 @@ def record_on(record: PassageRecord, day: int, numbers: CoachNumbers = NUMBERS) 
     if belief is not None:
         drift = min(numbers.night_drift * sqrt(nights), numbers.night_drift_most)
         belief = changed_belief(drifted_belief(belief, drift), numbers)
-    return replace(record, day=day, takes_today=0, false_starts=0, tries=0, belief=belief, wished_bpm=None)
+    return record.changed(day=day, takes_today=0, false_starts=0, tries=0, belief=belief, wished_bpm=None)
 
 
 def updated_record(

@@ -76,6 +76,15 @@ class PassageRecord:
     places_last: Tally = Tally()
     rhythm_day: int | None = None
 
+    def changed(self, **changes: object) -> "PassageRecord":
+        """The record with some fields otherwise, as `dataclasses.replace` makes it, ten times as fast: years of takes
+        change one each.
+        """
+        new = object.__new__(PassageRecord)
+        for name in PassageRecord.__slots__:
+            object.__setattr__(new, name, changes[name] if name in changes else getattr(self, name))
+        return new
+
     @property
     def climbing(self) -> bool:
         """Whether this passage is played in time with the metronome."""

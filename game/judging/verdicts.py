@@ -24,6 +24,9 @@ class Verdict(Enum):
     UNSURE = "unsure"
     """Something was heard there and could not be told, so the note counts neither for nor against its player."""
 
+    # There is one of each, and years of notes are looked up by it: Python's own asks for the name each time.
+    __hash__ = object.__hash__
+
 
 class Cause(Enum):
     """Why a pitch was wrong, where it can be told. Each has another cure."""

@@ -59,7 +59,8 @@ JOIN temp.class_item AS item ON item.written = note.written AND item.sounding = 
 """
 _NOTES = f"""
 SELECT :student, wanted.take, verdict.n, asked.item, {_coded("verdict.verdict", VERDICTS)},
-    {_coded("verdict.cause", CAUSES)}, answer.sounding, CAST(ROUND(verdict.offset_ms * 1000) AS INTEGER),
+    {_coded("verdict.cause", CAUSES)}, answer.sounding,
+    CAST(ROUND(verdict.offset_ms * 1000) AS INTEGER),
     CASE WHEN asked.tells AND sums.stage = 'places' AND {FOUND_SOON}
         THEN CAST(ROUND(verdict.time_to_find_ms * 1000) AS INTEGER) END
 FROM temp.class_take AS wanted

@@ -24,6 +24,7 @@ from game.practice_log.classes.file_owner import FileOwner, owner_of
 from game.practice_log.classes.student_log import StudentLog, student_log, told_of
 from game.practice_log.database.migrations import transaction
 from game.practice_log.database.own_player import players_with_entries
+from game.practice_log.documents.decoded_documents import nothing_collected
 from game.practice_log.transfer.erased import is_erased, mark_name
 from game.practice_log.transfer.files_to_gather import hash_of
 
@@ -164,7 +165,7 @@ class _ClassGathering:
         left = [one for one in deliveries if not only_more or one.adds is None or one.adds]
         left.sort(key=lambda one: (one.owner.exported_utc, one.file.name), reverse=True)
         try:
-            with student_log(student, [(one.file.path, one.owner) for one in left]) as log:
+            with nothing_collected(), student_log(student, [(one.file.path, one.owner) for one in left]) as log:
                 self._put(student, deliveries, log)
         except (HomefretError, *_NONSENSE) as fault:
             self._refuse_all(student, deliveries, fault)

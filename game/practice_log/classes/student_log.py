@@ -16,7 +16,7 @@ from game.message import Message, message
 from game.practice_log.classes.file_owner import FileOwner, owner_by_head
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import MIGRATIONS
-from game.practice_log.documents.decoded_documents import decoded_documents, nothing_collected
+from game.practice_log.documents.decoded_documents import decoded_documents
 from game.practice_log.documents.document_batch import TakenIn
 from game.practice_log.documents.take_in import TakingIn
 from game.practice_log.foreign.filling import log_of_lines
@@ -81,9 +81,8 @@ def _came_of(path: Path, owner: FileOwner, taking: TakingIn) -> TakenIn:
         raise LogError("gather.not_whole", file=path.name)
     came = TakenIn()
     try:
-        with nothing_collected():
-            for documents in decoded_documents(chain([rest], lines)):
-                came.add(taking.take_in(documents))
+        for documents in decoded_documents(chain([rest], lines)):
+            came.add(taking.take_in(documents))
     except _SENSELESS as error:
         reason = cleaned(str(error) or type(error).__name__, 120)
         raise LogError("export.damaged", file=path.name, reason=reason) from error

@@ -8,6 +8,7 @@ from typing import Any
 
 import msgspec
 
+from game.judging.verdicts import COUNTS_AS_CLEAN
 from game.practice_log.documents.document_parts import TakeTerms
 from game.practice_log.documents.documents import CoachLine, FactLine, JudgementLine, TakeLine
 from game.practice_log.documents.shared_numbers import SharedNumbers
@@ -16,6 +17,7 @@ from game.practice_log.rows.row_values import json_array
 
 Rows = Iterator[tuple[Any, ...]]
 
+_RIGHT = frozenset(verdict.value for verdict in COUNTS_AS_CLEAN)
 _TERMS = TakeTerms.__struct_fields__
 _TAKE_COLUMNS = (
     "take", "device", "number", "player", "started_utc", "bars", "asked", "neck_map", "instrument", *_TERMS, "sighting",
@@ -31,6 +33,7 @@ _PUT_HELP = "INSERT INTO help (take, n, step, at_us) VALUES (?, ?, ?, ?)"
 _PUT_NAME = "INSERT INTO name_given (take, n, step, alter_by, said_right, at_us) VALUES (?, ?, ?, ?, ?, ?)"
 _PUT_JUDGEMENT = "INSERT INTO judgement (judgement, take, judge, ended_utc, outcome) VALUES (?, ?, ?, ?, ?)"
 _PUT_VERDICT = "INSERT INTO verdict VALUES (?, ?, ?, ?, ?, ?, ?)"
+_PUT_ANSWER = "INSERT INTO answer VALUES (?, ?, ?, ?, ?)"
 _PUT_NAMED = "INSERT INTO named VALUES (?, ?, ?, ?, ?, ?)"
 _PUT_COACH = f"""
 INSERT INTO coach_event (
@@ -100,9 +103,15 @@ def put_done(
 
 
 def put_judgements(
-    connection: sqlite3.Connection, judgements: Sequence[JudgementLine], takes: Sequence[int]
+    connection: sqlite3.Connection,
+    judgements: Sequence[JudgementLine],
+    takes: Sequence[int],
+    *,
+    of_wrong_notes: bool = False,
 ) -> list[int]:
-    """Add judgements, each of the take whose number stands in its place in `takes`."""
+    """Add judgements, each of the take whose number stands in its place in `takes`; of the played notes that answered
+    all, or only the first one to each note that was not right.
+    """
     numbers = list(_next_numbers(connection, "judgement", len(judgements)))
     connection.executemany(
         _PUT_JUDGEMENT,
@@ -115,7 +124,10 @@ def put_judgements(
     for statement, name in ((_PUT_VERDICT, "verdicts"), (_PUT_NAMED, "named")):
         rows = (_column_rows(number, getattr(judged, name), 0) for number, judged in both)
         connection.executemany(statement, chain.from_iterable(rows))
-    put_answers(connection, both)
+    if of_wrong_notes:
+        connection.executemany(_PUT_ANSWER, chain.from_iterable(map(_first_to_wrong, both)))
+    else:
+        put_answers(connection, both)
     happened = (
         zip(repeat(number), count(1), judged.events.kind, judged.events.n, judged.events.time_ms)
         for number, judged in both
@@ -128,7 +140,7 @@ def put_judgements(
 def put_answers(connection: sqlite3.Connection, judgements: Iterable[tuple[int, JudgementLine]]) -> None:
     """Add which played notes answered, to judgements of which that is not known yet."""
     rows = (_column_rows(number, judged.answers, 0) for number, judged in judgements)
-    connection.executemany("INSERT INTO answer VALUES (?, ?, ?, ?, ?)", chain.from_iterable(rows))
+    connection.executemany(_PUT_ANSWER, chain.from_iterable(rows))
 
 
 def put_coach(
@@ -231,6 +243,16 @@ def _column_rows(number: int, columns: Any, there: int) -> Rows:
         return iter(())
     rows = zip(repeat(number), *msgspec.structs.astuple(columns))
     return rows if not there else iter(list(rows)[there:])
+
+
+def _first_to_wrong(numbered: tuple[int, JudgementLine]) -> Rows:
+    """The first answers to notes that were not right."""
+    number, judged = numbered
+    if judged.verdicts is None or judged.answers is None:
+        return iter(())
+    wrong = {n for n, word in zip(judged.verdicts.n, judged.verdicts.verdict, strict=True) if word not in _RIGHT}
+    rows = zip(repeat(number), *msgspec.structs.astuple(judged.answers))
+    return (row for row in rows if row[2] == 1 and row[1] in wrong)
 
 
 def _decision_rows(numbers: Sequence[int], heard: Sequence[CoachLine]) -> Rows:

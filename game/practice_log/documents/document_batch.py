@@ -136,7 +136,9 @@ class DocumentBatch:
 
     def _put_judgements(self, judgements: list[JudgementLine]) -> None:
         whole, takes = self._with_takes(judgements)
-        self._add(Kind.JUDGEMENT, whole, put_judgements(self._connection, whole, takes))
+        self._add(
+            Kind.JUDGEMENT, whole, put_judgements(self._connection, whole, takes, of_wrong_notes=not self._with_notes)
+        )
 
     def _put_coach(self, heard: list[CoachLine]) -> None:
         whole, takes = self._with_takes(heard)

@@ -85,7 +85,7 @@ def compared(
     with_notes: bool = True,
 ) -> tuple[int, int]:
     """Other copies of entries that are there: make use of what is longer, and count it, and count those of which the
-    content is another; the first stands. Without notes, no take is longer.
+    content is another; the first stands. Without notes, none is longer.
     """
     pairs: defaultdict[type, list[tuple[int, Any]]] = defaultdict(list)
     clashes = 0
@@ -96,7 +96,7 @@ def compared(
         elif found is not None and found.kind != Kind.UNREAD.value:
             clashes += 1
     longer_takes, other_takes = _takes(connection, shared, pairs[TakeLine], with_notes=with_notes)
-    longer_judgements, other_judgements = _judgements(connection, pairs[JudgementLine])
+    longer_judgements, other_judgements = _judgements(connection, pairs[JudgementLine], with_notes=with_notes)
     clashes += _others(connection, _COACH, [(row, (one.heard, one.passage)) for row, one in pairs[CoachLine]])
     clashes += _others(connection, _FACTS, [(row, (one.about, fact_text(one))) for row, one in pairs[FactLine]])
     return longer_takes + longer_judgements, clashes + other_takes + other_judgements
@@ -123,7 +123,9 @@ def _done(take: TakeLine) -> tuple[int, ...]:
     return (take.played_count, *(len(part) if part else 0 for part in (take.revised, take.help, take.names)))
 
 
-def _judgements(connection: sqlite3.Connection, pairs: list[tuple[int, JudgementLine]]) -> tuple[int, int]:
+def _judgements(
+    connection: sqlite3.Connection, pairs: list[tuple[int, JudgementLine]], *, with_notes: bool
+) -> tuple[int, int]:
     rows = {row[0]: row[1:] for row in of_numbers(connection, _JUDGEMENTS, [row for row, _ in pairs])}
     longer: dict[int, JudgementLine] = {}
     clashes = 0
@@ -131,7 +133,7 @@ def _judgements(connection: sqlite3.Connection, pairs: list[tuple[int, Judgement
         answers, judge, outcome = rows[row]
         if (judge, outcome) != (judged.judge, judged.outcome):
             clashes += 1
-        elif not answers and judged.answers:
+        elif with_notes and not answers and judged.answers:
             longer.setdefault(row, judged)
     put_answers(connection, longer.items())
     return len(longer), clashes

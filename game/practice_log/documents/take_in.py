@@ -29,7 +29,7 @@ _NONSENSE = (
 class TakingIn:
     """Into one log, as the entries of its player, whose number there is `player`; those of other ids than `accepted`
     are passed over. `connection` is in autocommit. Without notes, what was played, helped and named in takes is passed
-    over; how each note was judged, and what answered it, is not.
+    over, and what answered a note that was right; how each note was judged is not.
     """
 
     def __init__(
