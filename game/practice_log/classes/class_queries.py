@@ -54,8 +54,8 @@ FROM (
             ROWS BETWEEN UNBOUNDED PRECEDING AND {STUCK_TAKES} PRECEDING
         ) AS clean_before
     FROM (
-        SELECT DISTINCT take.student, take.passage FROM student
-        JOIN take ON take.student = student.student AND take.day > :after AND take.day <= :today
+        SELECT passage.student, passage.passage FROM passage
+        WHERE passage.last_day > :after AND passage.first_day <= :today
     ) AS lately
     JOIN take AS played ON played.student = lately.student AND played.passage = lately.passage
         AND played.day <= :today
@@ -223,7 +223,8 @@ def _stuck(asked: AskedClass, values: dict[str, Any]) -> defaultdict[UUID, list[
 def _last_takes(
     asked: AskedClass, values: dict[str, Any]
 ) -> Iterator[tuple[tuple[Any, int], Sequence[PassageTake], float | None]]:
-    rows = asked.execute(LAST_TAKES, {name: values[name] for name in ("today", "after")}).fetchall()
+    wanted = {name: values[name] for name in ("today", "after")}
+    rows = asked.execute(LAST_TAKES, wanted).fetchall()
     for passage, of_passage in groupby(rows, key=itemgetter(0, 1)):
         takes, clean_before = [], None
         for _, _, day, stage, bpm, notes, clean, in_time, clean_in_time, clean_before in of_passage:  # noqa: B007
@@ -238,4 +239,6 @@ def _last_takes(
                     is_clean=bool(clean_in_time),
                 )
             )
-        yield passage, takes, clean_before
+        # One that was played again only after `today` is none of this week.
+        if takes[-1].day.isoformat() > wanted["after"]:
+            yield passage, takes, clean_before

@@ -170,12 +170,11 @@ TABLES: dict[str, tuple[tuple[str, str], ...]] = {
 """The columns of each table after the student's id. In `student`, `name` is what the student told, `named` what a list
 of the class says (empty where none does). `delivery` is a file that was read: by which ids its player is known there,
 how many entries are in it, how many of these in no file that was read before it, and what is to be said of it (messages
-as JSON). `place`
-is where a take stands in the order of everything, `entry_key` tells it from all others, and `judged_key` the judgement
-that stands. `found` and the like are as in the sums of the log; `clean_in_time` says whether it was a clean take
-against the click. Of a note, `played` is the pitch that came first where it was wrong, and `find_us` how long it took to
-find, where that tells something. The first map of `slow_note` is the one played last.
-`set_part` is a stage of a part of an assignment, due on a day (empty for none), and when it was done.
+as JSON). `place` is where a take stands in the order of everything, `entry_key` tells it from all others, and
+`judged_key` the judgement that stands. `found` and the like are as in the sums of the log; `clean_in_time` says whether
+it was a clean take against the click. Of a note, `played` is the pitch that came first where it was wrong, `find_us`
+how long it took to find, where that tells something. The first map of `slow_note` is the one played last. `set_part` is a
+stage of a part of an assignment, due on a day (empty for none), and when it was done.
 """
 
 KEYS = {

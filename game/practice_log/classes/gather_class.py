@@ -16,7 +16,7 @@ from uuid import UUID
 
 from game.errors import HomefretError, LogError
 from game.message import Message, from_plain, message, to_plain
-from game.practice_log.classes.class_file import forget_student, open_class
+from game.practice_log.classes.class_file import forget_student, open_class, settle_class
 from game.practice_log.classes.class_folder import FoundFile, FoundInFolder, found_in
 from game.practice_log.classes.class_schema import REFUSED, REFUSED_COLUMNS, insert_statement
 from game.practice_log.classes.class_writing import PartsOf, no_parts, put_practice
@@ -99,6 +99,8 @@ class _ClassGathering:
                 forget_student(self._connection, student)
         for student, deliveries in sorted(groups.items()):
             self._gather(student, deliveries)
+        if self.told.changed:
+            settle_class(self._connection)
         self.told.students = len(self._students())
 
     def _students(self) -> set[UUID]:
