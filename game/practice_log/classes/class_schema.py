@@ -173,8 +173,8 @@ how many entries are in it, how many of these in no file that was read before it
 as JSON). `place` is where a take stands in the order of everything, `entry_key` tells it from all others, and
 `judged_key` the judgement that stands. `found` and the like are as in the sums of the log; `clean_in_time` says whether
 it was a clean take against the click. Of a note, `played` is the pitch that came first where it was wrong, `find_us`
-how long it took to find, where that tells something. The first map of `slow_note` is the one played last. `set_part` is a
-stage of a part of an assignment, due on a day (empty for none), and when it was done.
+how long it took to find, where that tells something. The first map of `slow_note` is the one played last. `set_part` is
+a stage of a part of an assignment, due on a day (empty for none), and when it was done.
 """
 
 KEYS = {

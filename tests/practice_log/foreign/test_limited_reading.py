@@ -8,11 +8,10 @@ from game.errors import LogError
 from game.practice_log.foreign.limited_child import MOST_OF_A_FRAME
 from game.practice_log.foreign.limited_reading import (
     ReadingLimits,
-    is_packed,
     limited_lines,
     limits_for,
-    refuse_no_plain_file,
 )
+from game.practice_log.foreign.plain_files import is_packed, refuse_no_plain_file
 from tests.practice_log.transfer.hostile_files import bomb, log_of, members_of, no_plain_files, packed_up
 from tests.refusing import refusal
 

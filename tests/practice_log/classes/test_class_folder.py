@@ -1,0 +1,70 @@
+"""What lies in a teacher's folder is found, and nothing else is looked at."""
+
+import os
+
+import pytest
+
+from game.errors import LogError
+from game.practice_log.classes import class_folder
+from game.practice_log.classes.class_file import open_class
+from game.practice_log.classes.class_folder import DEEPEST, found_in
+from tests.refusing import refusal
+
+
+@pytest.fixture
+def folder(tmp_path):
+    (tmp_path / "class" / "monday").mkdir(parents=True)
+    for name in ("b.zip", "monday/A.ZIP", "log.sqlite", "notes.txt", ".hidden.zip", "open.zip.unfinished"):
+        (tmp_path / "class" / name).write_bytes(b"x")
+    return tmp_path / "class"
+
+
+def _names(folder, passed_over=None):
+    return [file.name for file in found_in(folder, passed_over or folder / "none").files]
+
+
+def test_exports_and_logs_are_found_below_too_and_drafts_and_hidden_files_are_not(folder):
+    assert _names(folder) == ["b.zip", "log.sqlite", "monday/A.ZIP"]
+
+
+def test_the_class_itself_another_class_and_links_to_folders_are_passed_over(folder, tmp_path):
+    for name in ("class.sqlite", "other.sqlite"):
+        with open_class(folder / name):
+            pass
+    (tmp_path / "elsewhere").mkdir()
+    (tmp_path / "elsewhere" / "c.zip").write_bytes(b"x")
+    (folder / "link").symlink_to(tmp_path / "elsewhere")
+    (folder / "round").symlink_to(folder)
+    assert _names(folder, folder / "class.sqlite") == ["b.zip", "log.sqlite", "monday/A.ZIP"]
+
+
+def test_the_journal_of_a_log_counts_with_it(folder):
+    before = found_in(folder, folder / "none").files[1]
+    (folder / "log.sqlite-wal").write_bytes(b"xyz")
+    assert found_in(folder, folder / "none").files[1].size_bytes == before.size_bytes + 3
+
+
+def test_marks_of_who_was_erased_are_found_wherever_they_lie(folder):
+    (folder / "monday" / "erased-0123.json").write_text("{}", encoding="ascii")
+    assert found_in(folder, folder / "none").marks == {"erased-0123.json"}
+
+
+def test_folders_that_are_too_deep_and_links_to_nowhere_do_no_harm(folder):
+    deep = folder.joinpath(*["d"] * (DEEPEST + 1))
+    deep.mkdir(parents=True)
+    (deep / "z.zip").write_bytes(b"x")
+    (folder / "gone.zip").symlink_to(folder / "nowhere.zip")
+    assert _names(folder) == ["b.zip", "gone.zip", "log.sqlite", "monday/A.ZIP"]
+
+
+def test_a_name_that_is_no_utf8_has_one_all_the_same(folder):
+    (folder / "b.zip").rename(folder / os.fsdecode(b"b\xff.zip"))
+    assert "b\\xff.zip" in _names(folder)
+
+
+def test_no_folder_and_one_without_end_are_told(folder, monkeypatch):
+    with refusal(LogError, "no folder"):
+        found_in(folder / "b.zip", folder)
+    monkeypatch.setattr(class_folder, "MOST_FILES", 2)
+    with refusal(LogError, "2"):
+        found_in(folder, folder / "none")
