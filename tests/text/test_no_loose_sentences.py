@@ -50,6 +50,8 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     # Statements and the types of columns.
     "practice_log/classes/class_schema.py": ALL,
     "practice_log/classes/class_file.py": (" WITHOUT ROWID",),
+    "practice_log/classes/class_projection.py": ("CASE {} {} END", "WHEN '{}' THEN {}"),
+    "practice_log/classes/class_writing.py": ("written, sounding, string, fret",),
     "practice_log/queries/summaries.py": ("take sums",),
     "practice_log/queries/take_sightings_sql.py": ALL,
     "report/outlook.py": ("first sight", "time to find"),
