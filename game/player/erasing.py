@@ -14,6 +14,7 @@ import msgspec
 
 from game.message import message
 from game.paths import user_data, user_settings
+from game.player.class_place import CLASSES
 from game.player.players_file import FIRST_ID, PlayerError, read_players, write_players
 from game.player.profiles import Profile, first_player, players
 from game.practice_log.database.identity import PLAYER_FILE, Identity, read_identity
@@ -24,7 +25,7 @@ from game.practice_log.transfer.packed_player import exports_of
 from game.practice_log.transfer.shared_folder import player_folder
 from game.practice_log.writing.rescue import rescue_files
 
-_EVERYBODYS = ("library", "players", "players.json")
+_EVERYBODYS = ("library", "players", "players.json", CLASSES)
 """What lies in the first player's folders and is not theirs."""
 
 _HELD = ".in-use"

@@ -50,8 +50,9 @@ def settled(player, log):
 
 @pytest.fixture
 def first():
-    (user_data() / "library").mkdir()
-    (user_data() / "library" / "a.tune.json").write_text("everybody's")
+    for folder, name in (("library", "a.tune.json"), ("classes", "a.sqlite")):
+        (user_data() / folder).mkdir()
+        (user_data() / folder / name).write_text("everybody's")
     return settled(first_player(), "third_computer")
 
 
@@ -84,7 +85,7 @@ def test_of_the_first_player_everything_goes_but_what_is_everybodys(first, grace
     marks = {name for name in left if name.startswith("erased-")}
     assert len(marks) == 3
     of_grace = {path.relative_to(user_data()).as_posix() for path in hers if path.is_relative_to(user_data())}
-    assert left - marks == of_grace | {"library/a.tune.json", "players.json"}
+    assert left - marks == of_grace | {"library/a.tune.json", "classes/a.sqlite", "players.json"}
     assert not user_settings().exists()
     assert players() == (first_player(), grace)
 
