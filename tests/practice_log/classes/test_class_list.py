@@ -83,3 +83,48 @@ def test_students_are_called_as_the_list_says_and_by_their_own_names_without_it(
     path.write_text(f"{CEM.uuid},C. M.\n", encoding="utf-8")
     assert name_students(room, read_class_list(path)) == ()
     assert named(room) == {ADA.uuid: "Ada", BEN.uuid: "Ben", CEM.uuid: "C. M."}
+
+
+WAYS_OF_INITIALS = {
+    "a column of its own": "id,name,initials\n{ada},Ada Löw,x\nben.zip,Ben Kahl,\ncem.zip,Cem Dal,no\n",
+    "German, further right": "Id;Name;Klasse;Initialen\n{ada};Ada Löw;3b;ja\nben.zip;Ben Kahl;3b;\ncem.zip;Cem Dal\n",
+    "without headings": "{ada},Ada Löw,initials\nben.zip,Ben Kahl,3b\ncem.zip,Cem Dal\n",
+}
+
+
+@pytest.mark.parametrize("way", WAYS_OF_INITIALS)
+def test_whoever_has_a_cross_in_the_column_stands_by_their_initials(room, tmp_path, way):
+    path = tmp_path / "class.csv"
+    path.write_text(WAYS_OF_INITIALS[way].format(ada=ADA.uuid), encoding="utf-8")
+    names = read_class_list(path)
+    assert names.faults == ()
+    assert name_students(room, names) == ()
+    assert named(room) == {ADA.uuid: "A. L.", BEN.uuid: "Ben Kahl", CEM.uuid: "Cem Dal"}
+
+
+def test_two_of_the_same_initials_are_told_apart_and_own_names_become_initials_too(room, tmp_path):
+    path = tmp_path / "class.csv"
+    path.write_text(f"id,name,initials\n{ADA.uuid},Ada Löw,1\nben.zip,Arno Lenz,1\ncem.zip,,1\n", encoding="utf-8")
+    names = read_class_list(path)
+    assert names.faults == ()
+    assert name_students(room, names) == ()
+    told = named(room)
+    assert told[ADA.uuid] == f"A. L. ({ADA.uuid.hex[-2:]})"
+    assert told[BEN.uuid] == f"A. L. ({BEN.uuid.hex[-2:]})"
+    (own,) = room.execute("SELECT name FROM student WHERE student = ?", (CEM.uuid.bytes,)).fetchone()
+    assert told[CEM.uuid] == f"{own[0]}."
+
+
+def test_where_nobody_can_tell_what_a_cell_says_the_name_stays_hidden_and_the_line_is_told(tmp_path):
+    path = tmp_path / "class.csv"
+    path.write_text(f"id,name,initials\n{ADA.uuid},Ada Löw,perhaps\n", encoding="utf-8")
+    names = read_class_list(path)
+    assert names.initials == {ADA.uuid}
+    (fault,) = names.faults
+    assert "line 2" in tell(fault)
+
+
+def test_a_class_called_3b_or_a_name_in_a_further_column_asks_for_no_initials(tmp_path):
+    path = tmp_path / "class.csv"
+    path.write_text(f"id,name,class\n{ADA.uuid},Ada Löw,x\n", encoding="utf-8")
+    assert read_class_list(path).initials == frozenset()
