@@ -16,4 +16,5 @@ COMMANDS: Final = (
     "players",
     "erase",
     "print",
+    "gather",
 )

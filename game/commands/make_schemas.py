@@ -14,6 +14,7 @@ from game.commands.answers.assign_answer import AssignAnswer
 from game.commands.answers.demo_answer import DemoAnswer
 from game.commands.answers.devices_answer import DevicesAnswer
 from game.commands.answers.erase_answer import EraseAnswer
+from game.commands.answers.gather_answer import GatherAnswer
 from game.commands.answers.kinds import Answer
 from game.commands.answers.line_answer import LineAnswer
 from game.commands.answers.log_answer import LogAnswer
@@ -31,6 +32,7 @@ ANSWERS: dict[str, tuple[type[Answer], ...]] = {
     "demo": (DemoAnswer,),
     "devices": (DevicesAnswer,),
     "erase": (EraseAnswer,),
+    "gather": (GatherAnswer,),
     "line": (LineAnswer,),
     "log": (LogAnswer,),
     "map": (MapAnswer,),

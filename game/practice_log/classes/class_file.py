@@ -37,6 +37,27 @@ def open_class(path: Path) -> Iterator[sqlite3.Connection]:
         raise LogError("class.cannot_be_written", file=path, reason=reason) from error
 
 
+@contextmanager
+def read_class(path: Path) -> Iterator[sqlite3.Connection]:
+    """The file of a class that was gathered before, to be asked alone, until the end of the `with`. Raises `LogError`
+    for one that is not there, is something else, was made by another version, or cannot be read.
+    """
+    if not path.is_file():
+        raise LogError("class.no_such_file", file=path)
+    _refuse_another_kind(path)
+    try:
+        with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", timeout=_BUSY_S, uri=True)) as connection:
+            (version,) = connection.execute("PRAGMA user_version").fetchone()
+            if version > CLASS_VERSION:
+                raise LogError("class.by_newer")
+            if version < CLASS_VERSION:
+                raise LogError("class.by_older", file=path)
+            yield connection
+    except (sqlite3.Error, OSError) as error:
+        reason = getattr(error, "strerror", None) or error
+        raise LogError("class.cannot_be_read", file=path, reason=reason) from error
+
+
 def is_class_file(path: Path) -> bool:
     """Whether a file is one of a class, by its header. Raises `OSError`."""
     with path.open("rb") as file:

@@ -1,0 +1,71 @@
+"""A class to be asked, wherever it comes from: a folder of exports, which is gathered first, or a file gathered
+before.
+"""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from game.errors import LogError
+from game.message import Message
+from game.paths import user_data
+from game.player.class_place import class_place
+from game.practice_log.classes.class_file import open_class, read_class
+from game.practice_log.classes.class_list import ClassList, name_students, read_class_list
+from game.practice_log.classes.class_queries import AskedClass
+from game.practice_log.classes.gather_class import GatheredClass, gather_class
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OpenedClass:
+    """A class that can be asked; what was gathered just now, None for one that was gathered before; and what is to be
+    said, of files and of lines of a list.
+    """
+
+    asked: AskedClass
+    gathered: GatheredClass | None
+    faults: tuple[Message, ...]
+
+
+@contextmanager
+def opened_class(source: str, *, into: str = "", names: Path | None = None) -> Iterator[OpenedClass]:
+    """The class in a folder, gathered into the file `into` or the one that is this folder's own; or the class in a
+    file. Students are called as the list `names` says. Raises `LogError` where there is none, or it cannot be read.
+    """
+    listed = read_class_list(names) if names else None
+    if Path(source).is_file():
+        with _gathered_before(Path(source), listed) as opened:
+            yield opened
+        return
+    place, gathered = gathered_folder(Path(source), Path(into) if into else None)
+    if not gathered.students and not gathered.faults:
+        raise LogError("report.no_export_there", folder=source)
+    said = [*gathered.faults, *_named(place, listed)]
+    with read_class(place) as asked:
+        yield OpenedClass(asked=asked, gathered=gathered, faults=tuple(said))
+
+
+def gathered_folder(folder: Path, into: Path | None) -> tuple[Path, GatheredClass]:
+    """Gather a folder; where it was gathered, and what came. Raises `LogError`."""
+    if not folder.is_dir():
+        raise LogError("report.no_such_folder", folder=folder)
+    place = into or class_place(folder)
+    return place, gather_class(folder, place, marks=[user_data()])
+
+
+@contextmanager
+def _gathered_before(path: Path, listed: ClassList | None) -> Iterator[OpenedClass]:
+    with read_class(path):
+        # Only one that can be read as it stands is opened for writing: another would be made anew, and empty.
+        pass
+    said = _named(path, listed)
+    with read_class(path) as asked:
+        yield OpenedClass(asked=asked, gathered=None, faults=tuple(said))
+
+
+def _named(place: Path, listed: ClassList | None) -> tuple[Message, ...]:
+    if listed is None:
+        return ()
+    with open_class(place) as connection:
+        return (*listed.faults, *name_students(connection, listed))

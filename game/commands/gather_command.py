@@ -1,0 +1,62 @@
+"""`homefret gather`: a folder of exports becomes one file by student, of which only what changed is read again."""
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+from game.commands.answers.gather_answer import GatherAnswer
+from game.commands.class_source import OpenedClass, opened_class
+from game.commands.printing import add_json_flag, print_json
+from game.player.class_place import class_place
+from game.text.catalogue import in_english, say, tell
+
+
+def add_parser(subparsers: Any) -> None:
+    """Add `gather` and its words to the program's commands."""
+    parser = subparsers.add_parser("gather", help=say("command.gather.summary"))
+    parser.add_argument("folder", metavar=say("metavar.folder"), help=say("command.gather.folder"))
+    parser.add_argument(
+        "--into", default="", metavar=say("metavar.file_of_kind", ending=".sqlite"), help=say("command.gather.into")
+    )
+    add_list_word(parser)
+    add_json_flag(parser)
+    parser.set_defaults(run=run)
+
+
+def add_list_word(parser: argparse.ArgumentParser) -> None:
+    """Add `--list`, which says how students are called; it leaves `names`."""
+    parser.add_argument(
+        "--list",
+        dest="names",
+        type=Path,
+        metavar=say("metavar.file_of_kind", ending=".csv"),
+        help=say("command.gather.list"),
+    )
+
+
+def run(args: argparse.Namespace) -> int:
+    """Gather, and say what came; raises `HomefretError` for what the user can mend."""
+    with opened_class(args.folder, into=args.into, names=args.names) as opened:
+        answer = gather_answer(opened, args.into or str(class_place(Path(args.folder))))
+        if args.json:
+            print_json(answer)
+            return 0
+        counts = {name: getattr(answer, name) for name in ("students", "changed", "read", "takes")}
+        print(say("command.gather.done", **counts))
+        for fault in opened.faults:
+            print(tell(fault))
+        print(say("command.gather.where", file=answer.file))
+    return 0
+
+
+def gather_answer(opened: OpenedClass, place: str) -> GatherAnswer:
+    """What was gathered, as the command answers it."""
+    came = opened.gathered
+    return GatherAnswer(
+        file=place,
+        students=came.students if came else 0,
+        changed=came.changed if came else 0,
+        read=came.read if came else 0,
+        takes=came.takes if came else 0,
+        faults=[in_english(fault) for fault in opened.faults],
+    )

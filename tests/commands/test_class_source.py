@@ -1,0 +1,71 @@
+"""A class can be asked as a folder, gathered into the file that is this folder's own, and as a file of before."""
+
+import sqlite3
+
+import pytest
+
+from game.commands.class_source import opened_class
+from game.errors import LogError
+from game.player.class_place import class_place
+from game.practice_log.classes.class_schema import CLASS_VERSION
+from game.practice_log.database.store import open_store
+from tests.practice_log.classes.students import ADA, BEN, hand_in, student
+from tests.practice_log.logged_takes import MORNING
+from tests.refusing import refusal
+
+
+@pytest.fixture
+def folder(tmp_path):
+    hand_in(student(ADA, 1), tmp_path / "class" / "ada.zip")
+    hand_in(student(BEN, 2), tmp_path / "class" / "ben.zip")
+    return tmp_path / "class"
+
+
+def _names(source, **more):
+    with opened_class(str(source), **more) as opened:
+        rows = opened.asked.execute("SELECT name, named FROM student", {}).fetchall()
+        return sorted(named or name for name, named in rows), opened
+
+
+def test_a_folder_is_gathered_out_of_the_way_and_its_file_can_be_asked_without_the_folder(folder):
+    names, opened = _names(folder)
+    assert names == [ADA.name, BEN.name]
+    assert opened.gathered.changed == 2
+    assert {path.name for path in folder.iterdir()} == {"ada.zip", "ben.zip"}
+    for path in folder.iterdir():
+        path.unlink()
+    again, opened = _names(class_place(folder))
+    assert again == names
+    assert opened.gathered is None
+
+
+def test_a_list_names_students_of_a_folder_and_of_a_file_and_its_faults_are_told(folder, tmp_path):
+    (tmp_path / "list.csv").write_text("id,name\nada.zip,Countess\nnobody.zip,Nobody\n", encoding="utf-8")
+    for source in (folder, class_place(folder)):
+        names, opened = _names(source, names=tmp_path / "list.csv")
+        assert names == [BEN.name, "Countess"]
+        assert [fault.key for fault in opened.faults] == ["class.list_nobody"]
+    assert _names(folder)[0] == [BEN.name, "Countess"]
+
+
+def test_a_file_that_is_no_class_or_of_another_version_is_left_as_it_is(folder, tmp_path):
+    log = tmp_path / "practice.sqlite"
+    open_store(log, now_utc=MORNING).close()
+    _names(folder, into=str(tmp_path / "class.sqlite"))
+    for version, said in ((CLASS_VERSION + 1, "newer Homefret"), (CLASS_VERSION - 1, "older Homefret")):
+        with sqlite3.connect(tmp_path / "class.sqlite") as connection:
+            connection.execute(f"PRAGMA user_version = {version}")
+        before = (tmp_path / "class.sqlite").read_bytes()
+        with refusal(LogError, said):
+            _names(tmp_path / "class.sqlite")
+        assert (tmp_path / "class.sqlite").read_bytes() == before
+    with refusal(LogError, "practice.sqlite"):
+        _names(log)
+
+
+def test_a_folder_that_is_none_and_one_without_any_export_are_told(tmp_path):
+    with refusal(LogError, "there is no folder"):
+        _names(tmp_path / "nowhere")
+    (tmp_path / "empty").mkdir()
+    with refusal(LogError, "holds no export"):
+        _names(tmp_path / "empty")
