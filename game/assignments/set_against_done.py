@@ -50,12 +50,12 @@ class PartMusic:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StageOfPart:
     """A stage that is asked of a part; `stage` is None where the coach chooses. `day` is when it was done, None before;
-    of several pages so many are done as `pages_done` says.
+    of its `pages`, those that are done were done on `page_days`, the earliest first.
     """
 
     stage: Stage | None
     day: int | None = None
-    pages_done: int = 0
+    page_days: tuple[int, ...] = ()
     pages: int = 0
 
     @property
@@ -63,19 +63,38 @@ class StageOfPart:
         """Whether it is."""
         return self.day is not None
 
+    @property
+    def pages_done(self) -> int:
+        """How many of its pages are."""
+        return len(self.page_days)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DoneOfPart:
-    """How far a part is. Of lines `today` counts those that were read today, `days` those days on which all that is set
-    for a day was read, of the `days_wanted`; of a tune these are 0.
+    """How far a part is. Of lines `today` counts those that were read today, `full_days` are the days on which all that
+    is set for a day was read, the earliest first, of the `days_wanted`; of a tune there are none.
     """
 
     part: Part
     stages: tuple[StageOfPart, ...]
     done: bool
     today: int = 0
-    days: int = 0
+    full_days: tuple[int, ...] = ()
     days_wanted: int = 0
+
+    @property
+    def days(self) -> int:
+        """On how many days all was read that is set for one."""
+        return len(self.full_days)
+
+    @property
+    def day(self) -> int | None:
+        """When it was done, None before."""
+        if not self.done:
+            return None
+        if isinstance(self.part, AssignedLines):
+            return self.full_days[self.days_wanted - 1]
+        return max(one.day or 0 for one in self.stages)
 
     @property
     def done_today(self) -> bool:
@@ -224,7 +243,7 @@ def _stage(
     whole = first_day(music.whole)
     each = [max(found)] if found and len(found) == len(of_pages) else []
     day = min((*each, *(() if whole is None else (whole,))), default=None)
-    return StageOfPart(stage=stage, day=day, pages_done=len(found), pages=len(of_pages))
+    return StageOfPart(stage=stage, day=day, page_days=tuple(sorted(found)), pages=len(of_pages))
 
 
 def _lines(
@@ -246,12 +265,12 @@ def _lines(
             under_way = tuple(StageOfPart(stage=stage) for stage in _stages(part))
         else:
             under_way = stages
-    days = sum(len(read) >= part.a_day for read in of_day.values())
+    full_days = tuple(sorted(day for day, read in of_day.items() if len(read) >= part.a_day))
     return DoneOfPart(
         part=part,
         stages=under_way,
-        done=days >= days_wanted,
+        done=len(full_days) >= days_wanted,
         today=len(of_day.get(today, ())),
-        days=days,
+        full_days=full_days,
         days_wanted=days_wanted,
     )

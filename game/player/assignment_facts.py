@@ -129,7 +129,8 @@ class AssignmentFacts:
                 self._of_part(msgspec.convert(content, _Tune))
             else:
                 self._of_part(msgspec.convert(content, _Music))
-        except msgspec.ValidationError:
+        except (msgspec.ValidationError, OverflowError):
+            # A moment may be on no day of the calendar.
             return
 
     def _open(self, said: _Opened, moment_us: int) -> None:

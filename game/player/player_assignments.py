@@ -2,24 +2,23 @@
 
 from collections.abc import Callable, Iterable
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
 from game.assignments.assigned_map import MapHeld, map_held
 from game.assignments.assignment import AssignedTune, Assignment, AssignmentError
 from game.assignments.assignment_reader import assignment_from
-from game.assignments.set_against_done import PartMusic, SetAgainstDone, TakeOnMap, parts_of, set_against_done
+from game.assignments.set_against_done import SetAgainstDone, TakeOnMap, parts_of
 from game.errors import HomefretError, LogError
 from game.player.assigned_music import part_music, tune_request, tune_titled
 from game.player.assignment_facts import KeptAssignment, digest_of, music_content, plain_text
+from game.player.parts_in_log import how_far
 from game.player.player_log import PlayerLog
 from game.player.settings import Settings
 from game.practice.take_request import TakeRequest
 from game.practice_log.queries.assigned_takes import takes_of_passages
 from game.tunes.library.library import ShelfEntry, shelf
-
-_DAY_US = 86_400_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,53 +165,13 @@ class PlayerAssignments:
     def _against_done(
         self, chosen: Iterable[tuple[KeptAssignment, Assignment]]
     ) -> list[tuple[KeptAssignment, SetAgainstDone]]:
-        with_music = [(kept, assignment, self._music(kept, assignment)) for kept, assignment in chosen]
-        keys = frozenset[str]().union(*(one.keys for _, _, music in with_music for one in music))
-        takes: list[TakeOnMap] = []
-        if keys:
-            since = min(kept.moment_us for kept, _, music in with_music if music) - _DAY_US
-            try:
-                with self._log.reading() as connection:
-                    takes = takes_of_passages(connection, self._log.player.uuid, keys, since_us=since)
-            except LogError:
-                return []
-        today = self._today().toordinal()
-        return [
-            (kept, set_against_done(assignment, music, takes, opened=kept.day, today=today))
-            for kept, assignment, music in with_music
-        ]
+        both, today = list(chosen), self._today().toordinal()
+        try:
+            done = how_far(both, self._takes_of, self._assignment, today=today)
+        except LogError:
+            return []
+        return [(kept, one) for (kept, _), one in zip(both, done, strict=True)]
 
-    def _music(self, kept: KeptAssignment, assignment: Assignment) -> list[PartMusic]:
-        """What its parts were laid on the desk as, in any of its forms: of one that was corrected, what was done of a
-        part that stayed the same music is done.
-        """
-        return music_of_forms(kept, assignment, self._assignment)
-
-
-def music_of_forms(
-    kept: KeptAssignment, assignment: Assignment, read: Callable[[str, str], Assignment | None]
-) -> list[PartMusic]:
-    """The music of all forms of an assignment, by the numbers of its parts now. `read` makes of a digest and a text an
-    assignment, None where that cannot be.
-    """
-    now: dict[object, int] = {}
-    for number, part in enumerate(parts_of(assignment)):
-        now.setdefault(_what_is_read(part), number)
-    found: dict[PartMusic, None] = {}
-    for form in kept.forms:
-        then = assignment if form is kept.forms[-1] else read(form.digest, form.text)
-        parts = parts_of(then) if then is not None else ()
-        for music in form.music:
-            if music.part >= len(parts):
-                continue
-            number_now = music.part if then is assignment else now.get(_what_is_read(parts[music.part]))
-            if number_now is not None:
-                found[replace(music, part=number_now)] = None
-    return list(found)
-
-
-def _what_is_read(part: object) -> object:
-    """What a part reads, whatever is asked of it."""
-    if isinstance(part, AssignedTune):
-        return part.title.casefold(), part.file_name.casefold(), part.bars
-    return getattr(part, "level", None)
+    def _takes_of(self, keys: frozenset[str], since_us: int) -> list[TakeOnMap]:
+        with self._log.reading() as connection:
+            return takes_of_passages(connection, self._log.player.uuid, keys, since_us=since_us)

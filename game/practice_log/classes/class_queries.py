@@ -40,8 +40,11 @@ SELECT student, written, string, fret, find_s, cost_s, unsure FROM slow_note WHE
 """The slow notes of the map that each student played last."""
 
 SET_PARTS = """
-SELECT student, digest, part, stage, title, due, done_day FROM set_part ORDER BY student, digest, part, stage
+SELECT student, digest, part, stage, title, due, done_day, set_in, opened_day, withdrawn, first_bar, last_bar, level,
+    a_day, target_bpm, steps, step_days
+FROM set_part WHERE opened_day <= :today ORDER BY student, due, digest, part, stage
 """
+"""What was set up to a day, what is due first at the head (what has no day before all)."""
 
 LAST_TAKES = f"""
 SELECT student, passage, day, stage, tempo_bpm, notes, clean, in_time, clean_in_time, clean_before
@@ -98,7 +101,10 @@ class SlowInClass:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetInClass:
-    """A stage of a part that was set, with the days on which it is due and was done, None for none."""
+    """A stage of a part that was set, as `class_writing.SetPart` tells of it, on a day: what was done later is not done
+    yet. `set_in` is the title of the assignment; `opened` is None where the student never opened it, `bars` where all
+    of a tune was set, `level` and `a_day` for a tune. Of `steps` so many are done as `steps_done` says.
+    """
 
     assignment: str
     part: int
@@ -106,6 +112,19 @@ class SetInClass:
     title: str
     due: date | None
     done: date | None
+    set_in: str
+    opened: date | None
+    withdrawn: bool
+    bars: tuple[int, int] | None
+    level: int | None
+    a_day: int | None
+    target_bpm: int | None
+    steps: int
+    steps_done: int
+
+    def is_overdue(self, today: date) -> bool:
+        """Whether it is undone past its day. What the student withdrew is not."""
+        return not self.withdrawn and is_overdue(self.due, self.done, today)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,14 +156,14 @@ class StudentWeek:
 def class_week(asked: AskedClass, today: date) -> tuple[StudentWeek, ...]:
     """All students, the one who needs their teacher most first, then by name."""
     values = _week(today)
-    slow, parts, stuck = _slow(asked), _parts(asked), _stuck(asked, values)
+    slow, parts, stuck = _slow(asked), _parts(asked, today), _stuck(asked, values)
     weeks = []
     for row in asked.execute(STUDENTS, values).fetchall():
         student = _uuid(row[0])
         name, named, last, *sums = row[1:]
         last_day = None if last is None else date.fromisoformat(last)
         set_parts = tuple(parts[student])
-        overdue = any(is_overdue(part.due, part.done, today) for part in set_parts)
+        overdue = any(part.is_overdue(today) for part in set_parts)
         week_minutes, week_days, week_takes, before_minutes, *reading, found, found_s = sums
         read, clean, read_timed, clean_timed = map(int, reading)
         weeks.append(
@@ -193,9 +212,13 @@ def _slow(asked: AskedClass) -> defaultdict[UUID, list[SlowInClass]]:
     return found
 
 
-def _parts(asked: AskedClass) -> defaultdict[UUID, list[SetInClass]]:
+def _parts(asked: AskedClass, today: date) -> defaultdict[UUID, list[SetInClass]]:
     found: defaultdict[UUID, list[SetInClass]] = defaultdict(list)
-    for student, digest, part, stage, title, due, done in asked.execute(SET_PARTS, {}).fetchall():
+    until = today.isoformat()
+    for student, *row in asked.execute(SET_PARTS, {"today": until}).fetchall():
+        digest, part, stage, title, due, done, set_in, opened, withdrawn, first, last, *rest, steps, step_days = row
+        level, a_day, target_bpm = rest
+        is_done = done is not None and done <= until
         found[_uuid(student)].append(
             SetInClass(
                 assignment=digest,
@@ -203,7 +226,16 @@ def _parts(asked: AskedClass) -> defaultdict[UUID, list[SetInClass]]:
                 stage=stage,
                 title=title,
                 due=date.fromisoformat(due) if due else None,
-                done=date.fromisoformat(done) if done else None,
+                done=date.fromisoformat(done) if is_done else None,
+                set_in=set_in,
+                opened=date.fromisoformat(opened) if opened else None,
+                withdrawn=bool(withdrawn),
+                bars=None if first is None else (first, last),
+                level=level,
+                a_day=a_day,
+                target_bpm=target_bpm,
+                steps=steps,
+                steps_done=steps if is_done else sum(day <= until for day in step_days.split()),
             )
         )
     return found

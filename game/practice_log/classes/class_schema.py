@@ -8,7 +8,7 @@ Numbers of takes, bars, passages and items mean something for one student only, 
 
 from game.judging.verdicts import COUNTS_AS_CLEAN, NOT_ASKED, Cause, Verdict
 
-CLASS_VERSION = 1
+CLASS_VERSION = 2
 """Raised with every change of what is kept, or of how it is made: a file of before is made anew."""
 
 VERDICTS = {
@@ -165,6 +165,16 @@ TABLES: dict[str, tuple[tuple[str, str], ...]] = {
         ("title", "TEXT NOT NULL"),
         ("due", "TEXT NOT NULL"),
         ("done_day", "TEXT"),
+        ("set_in", "TEXT NOT NULL"),
+        ("opened_day", "TEXT NOT NULL"),
+        ("withdrawn", "SMALLINT NOT NULL"),
+        ("first_bar", "INTEGER"),
+        ("last_bar", "INTEGER"),
+        ("level", "SMALLINT"),
+        ("a_day", "SMALLINT"),
+        ("target_bpm", "INTEGER"),
+        ("steps", "INTEGER NOT NULL"),
+        ("step_days", "TEXT NOT NULL"),
     ),
 }
 """The columns of each table after the student's id. In `student`, `name` is what the student told, `named` what a list
@@ -174,7 +184,7 @@ as JSON). `place` is where a take stands in the order of everything, `entry_key`
 `judged_key` the judgement that stands. `found` and the like are as in the sums of the log; `clean_in_time` says whether
 it was a clean take against the click. Of a note, `played` is the pitch that came first where it was wrong, `find_us`
 how long it took to find, where that tells something. The first map of `slow_note` is the one played last. `set_part` is
-a stage of a part of an assignment, due on a day (empty for none), and when it was done.
+a stage of a part of an assignment: see `class_writing.SetPart`.
 """
 
 KEYS = {

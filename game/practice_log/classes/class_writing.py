@@ -5,7 +5,7 @@ what is no longer in any of their files is taken out.
 import sqlite3
 from collections.abc import Callable, Iterable, Sequence
 from itertools import chain
-from typing import Any
+from typing import Any, NamedTuple
 from uuid import UUID
 
 from game.practice_log.classes.class_projection import (
@@ -22,10 +22,33 @@ from game.practice_log.classes.class_schema import insert_statement
 from game.practice_log.queries.figures import figures_of
 from game.practice_log.rows.row_values import json_array
 
-SetPart = tuple[str, int, str, str, str, str | None]
-"""A stage of a part of an assignment: the assignment's digest, the number of the part, the stage, its title, the day it
-is due (empty for none), and the day it was done, None before.
-"""
+
+class SetPart(NamedTuple):
+    """A stage of a part of an assignment, as its row. `digest` tells the assignment, `set_in` is its title, `part`
+    counts from 0; `stage` is empty where the coach chooses, and for fresh lines, which count when all their stages are
+    done. `title` is that of a tune or its file, empty for lines, which have a `level` and so many `a_day`. `due` is
+    empty where no day was set, `opened_day` where the student never opened it. It takes so many `steps` (pages of a
+    tune, days of lines), and `step_days` are the days on which those that are done were done, oldest first with a space
+    between; `done_day` is None as long as it is not done. Days are the student's, such as "2026-11-30".
+    """
+
+    digest: str
+    part: int
+    stage: str
+    title: str
+    due: str = ""
+    done_day: str | None = None
+    set_in: str = ""
+    opened_day: str = ""
+    withdrawn: int = 0
+    first_bar: int | None = None
+    last_bar: int | None = None
+    level: int | None = None
+    a_day: int | None = None
+    target_bpm: int | None = None
+    steps: int = 1
+    step_days: str = ""
+
 
 PartsOf = Callable[[sqlite3.Connection, UUID], Iterable[SetPart]]
 """What was set in a log, and what of it is done: whoever knows assignments says so."""

@@ -11,6 +11,7 @@ import pytest
 from game.coach.stages import Pulse, Stage
 from game.practice_log.classes import class_queries, file_owner, student_log
 from game.practice_log.classes.class_queries import class_week
+from game.practice_log.classes.class_writing import SetPart
 from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.classes.need import Need
 from game.practice_log.database.identity import Identity
@@ -70,7 +71,10 @@ ZONES = {"Ada": 60, "Ben": -480, "Cem": 660, "Dua": 840, "Eva": 0}
 
 def parts_of(_log, student):
     done = None if student == UUID(int=5) else _on(9).isoformat()
-    return [("d", 0, "time", "The Ford", _on(8).isoformat(), done)]
+    return [
+        SetPart("d", 0, "time", "The Ford", _on(8).isoformat(), done, opened_day=_on(15).isoformat()),
+        SetPart("e", 0, "time", "The Ford", _on(8).isoformat(), withdrawn=1),
+    ]
 
 
 @pytest.fixture(scope="module")

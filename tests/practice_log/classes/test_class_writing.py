@@ -3,7 +3,7 @@
 import pytest
 
 from game.practice_log.classes.class_file import open_class
-from game.practice_log.classes.class_writing import put_practice
+from game.practice_log.classes.class_writing import SetPart, put_practice
 from game.practice_log.database.migrations import transaction
 from tests.practice_log.classes.students import ADA, student
 
@@ -57,7 +57,7 @@ def test_a_take_that_was_judged_anew_gets_its_notes_anew(into):
 
 def test_parts_that_were_set_are_kept_as_they_are_told(into):
     computer = student(ADA, 1, steps=3)
-    _put(into, computer, parts_of=lambda _, student: [("d", 0, "time", str(student), "2026-12-07", None)])
+    _put(into, computer, parts_of=lambda _, student: [SetPart("d", 0, "time", str(student), "2026-12-07")])
     assert into.execute("SELECT title, done_day FROM set_part").fetchall() == [(str(ADA.uuid), None)]
     _put(into, computer, parts_of=lambda *_: [])
     assert into.execute("SELECT COUNT(*) FROM set_part").fetchone() == (0,)

@@ -46,7 +46,7 @@ def test_without_a_day_nothing_is_said_of_one():
 
 def test_what_is_left_is_counted_unless_there_is_nothing_for_today():
     assert left_in_words(standing()) == "1 of 1 to do"
-    read = DoneOfPart(part=LINES, stages=(StageOfPart(stage=None),), done=False, today=2, days=1, days_wanted=5)
+    read = DoneOfPart(part=LINES, stages=(StageOfPart(stage=None),), done=False, today=2, full_days=(4,), days_wanted=5)
     assert left_in_words(SetAgainstDone(parts=(read,), due=None, today=DUE.toordinal())) == "enough for today"
     assert lines_in_words(read) == "2 of 2 read today, all of them on 1 of 5 days"
 
@@ -54,6 +54,6 @@ def test_what_is_left_is_counted_unless_there_is_nothing_for_today():
 def test_a_part_is_named_with_its_bars_and_its_stages_with_tempo_and_pages():
     assert part_in_words(TUNE) == "Ode to Joy, bars 1 to 4"
     assert stage_in_words(StageOfPart(stage=Stage.TIME), TUNE) == "time, to 72"
-    half = StageOfPart(stage=Stage.PLACES, pages_done=1, pages=3)
+    half = StageOfPart(stage=Stage.PLACES, page_days=(4,), pages=3)
     assert stage_in_words(half, TUNE).endswith("(1 of 3 pages)")
     assert stage_in_words(StageOfPart(stage=None), LINES) == "as it comes, until in time"
