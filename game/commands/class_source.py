@@ -7,10 +7,13 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+from game.clock import wall_time
 from game.errors import LogError
 from game.message import Message
 from game.paths import user_data
 from game.player.class_place import class_place
+from game.player.parts_in_log import parts_in_log
+from game.player.set_for_class import put_set_for_class
 from game.practice_log.classes.class_file import open_class, read_class
 from game.practice_log.classes.class_list import ClassList, name_students, read_class_list
 from game.practice_log.classes.class_queries import AskedClass
@@ -51,7 +54,10 @@ def gathered_folder(folder: Path, into: Path | None) -> tuple[Path, GatheredClas
     if not folder.is_dir():
         raise LogError("report.no_such_folder", folder=folder)
     place = into or class_place(folder)
-    return place, gather_class(folder, place, marks=[user_data()])
+    gathered = gather_class(folder, place, marks=[user_data()], parts_of=parts_in_log)
+    if gathered.students:
+        gathered.faults += put_set_for_class(folder, place, wall_time().date())
+    return place, gathered
 
 
 @contextmanager

@@ -163,10 +163,7 @@ class AssignmentFacts:
         alike = next((one for one in reversed(self._kept) if one.title.casefold() == title), None)
         if alike is None or not title:
             return None
-        was_due = _day(alike.due)
-        over = was_due is not None and day >= was_due
-        later = was_due is not None and (_day(said.due) or was_due) > was_due
-        return None if over and later else alike
+        return alike if is_newer_form(was_due=alike.due, due=said.due, day=day) else None
 
     def _form(self, digest: str) -> FormOfAssignment | None:
         kept = self._of.get(digest)
@@ -195,6 +192,16 @@ def _day(text: str) -> int | None:
         return date.fromisoformat(text).toordinal()
     except ValueError:
         return None
+
+
+def is_newer_form(*, was_due: str, due: str, day: int) -> bool:
+    """Whether a text of the same title, opened on a day, is a newer form of one that was due on another; else it is an
+    assignment of its own. Due days are empty for none, or stand as ISO 8601 has them.
+    """
+    before = _day(was_due)
+    over = before is not None and day >= before
+    later = before is not None and (_day(due) or before) > before
+    return not (over and later)
 
 
 def plain_text(text: str) -> str:

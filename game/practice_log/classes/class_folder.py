@@ -21,6 +21,9 @@ DEEPEST = 8
 MOST_FILES = 100_000
 """Four hundred students with three computers each, who share for six years, have fewer."""
 
+MOST_TEXTS = 2000
+"""Of texts beside them; what comes behind these in the order of paths is passed over."""
+
 
 @dataclass(frozen=True, slots=True)
 class FoundFile:
@@ -58,6 +61,18 @@ def found_in(folder: Path, passed_over: Path) -> FoundInFolder:
             if len(files) > MOST_FILES:
                 raise LogError("gather.too_many_files", folder=folder, limit=MOST_FILES)
     return FoundInFolder(tuple(sorted(files, key=lambda file: file.name)), frozenset(marks))
+
+
+def texts_in(folder: Path, ending: str) -> tuple[tuple[str, Path], ...]:
+    """The files of an ending in a folder and those below, each with the folder it lies in, as text with slashes, empty
+    for the first; in the order of their paths. Raises `LogError` for a folder that nobody can read.
+    """
+    found = [
+        (path.parent.relative_to(folder).as_posix().removeprefix("."), path)
+        for entry in _entries(folder, folder, DEEPEST)
+        if (path := Path(entry.path)).suffix.casefold() == ending
+    ]
+    return tuple(sorted(found)[:MOST_TEXTS])
 
 
 def _entries(within: Path, folder: Path, deep: int) -> Iterator["os.DirEntry[str]"]:

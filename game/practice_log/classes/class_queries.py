@@ -159,7 +159,7 @@ def class_week(asked: AskedClass, today: date) -> tuple[StudentWeek, ...]:
     slow, parts, stuck = _slow(asked), _parts(asked, today), _stuck(asked, values)
     weeks = []
     for row in asked.execute(STUDENTS, values).fetchall():
-        student = _uuid(row[0])
+        student = as_uuid(row[0])
         name, named, last, *sums = row[1:]
         last_day = None if last is None else date.fromisoformat(last)
         set_parts = tuple(parts[student])
@@ -200,7 +200,8 @@ def _week(today: date) -> dict[str, Any]:
     }
 
 
-def _uuid(value: Any) -> UUID:
+def as_uuid(value: Any) -> UUID:
+    """The id of a student, in whichever form a database gives it."""
     return value if isinstance(value, UUID) else UUID(bytes=bytes(value))
 
 
@@ -208,7 +209,7 @@ def _slow(asked: AskedClass) -> defaultdict[UUID, list[SlowInClass]]:
     found: defaultdict[UUID, list[SlowInClass]] = defaultdict(list)
     for student, written, string, fret, find_s, cost_s, unsure in asked.execute(SLOW, {}).fetchall():
         note = SlowInClass(written=written, string=string, fret=fret, find_s=find_s, cost_s=cost_s, unsure=bool(unsure))
-        found[_uuid(student)].append(note)
+        found[as_uuid(student)].append(note)
     return found
 
 
@@ -219,7 +220,7 @@ def _parts(asked: AskedClass, today: date) -> defaultdict[UUID, list[SetInClass]
         digest, part, stage, title, due, done, set_in, opened, withdrawn, first, last, *rest, steps, step_days = row
         level, a_day, target_bpm = rest
         is_done = done is not None and done <= until
-        found[_uuid(student)].append(
+        found[as_uuid(student)].append(
             SetInClass(
                 assignment=digest,
                 part=part,
@@ -248,7 +249,7 @@ def _stuck(asked: AskedClass, values: dict[str, Any]) -> defaultdict[UUID, list[
     found: defaultdict[UUID, list[int]] = defaultdict(list)
     for (student, passage), takes, clean_before in _last_takes(asked, values):
         if is_stuck(takes, marks[student, passage], clean_before):
-            found[_uuid(student)].append(passage)
+            found[as_uuid(student)].append(passage)
     return found
 
 
