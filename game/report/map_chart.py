@@ -20,10 +20,10 @@ from game.music.names import NoteNames, name_in, spelling_of
 from game.neck.neck_map import NeckMap, roman
 from game.neck.tuning import DEFAULT_FRETS
 from game.paths import write_whole_file
+from game.practice_log.queries.how_held import USUAL_HOLD, HowHeld
 from game.report.chart_ink import INK, PAPER, PENCIL, POINTS_PER_MM, SLANTED, STRONG, TEXT, font, text_width_mm
 from game.report.chart_neck import ChartNeck, draw_homes, draw_neck, draw_positions
 from game.report.chart_staff import staff_for
-from game.report.how_held import USUAL_HOLD, HowHeld
 from game.text.catalogue import say, tell
 
 CHART_ENDINGS = (".png", ".pdf", ".svg")

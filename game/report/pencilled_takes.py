@@ -1,9 +1,9 @@
 """Which takes of the last week are worth a page with pencil marks: those where most went wrong or was slow."""
 
-from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
+from itertools import islice
 from typing import Any
 from uuid import UUID
 
@@ -13,16 +13,17 @@ from game.judging.expected import ExpectedNote
 from game.judging.verdicts import Judgement, Verdict
 from game.music.passage import Passage
 from game.neck.neck_map import NeckMap
+from game.practice_log.queries.marked_takes import CountedMarks, MarkedTake, counted_marks, number_of_take
+from game.practice_log.queries.summaries import summarised
 from game.practice_log.rows.judgement_rows import judgement_of
 from game.practice_log.rows.log_records import Bars, Terms
-from game.report.numbered import NumberedTake, takes_of_days
+from game.practice_log.rows.take_rows import takes_where
 from game.report.rebuilt_bars import rebuilt
 
 MOST_PAGES = 4
 """Pages for a week. Ours: more would not be looked at."""
 
 WEEK = 7
-_STAGES = tuple(stage for stage in Stage if stage.pitch_counts and not stage.named)
 _WRONG = (Verdict.WRONG_PITCH, Verdict.OTHER_PLACE, Verdict.MISSED)
 
 
@@ -46,21 +47,49 @@ def pencilled_takes(log: Any, player: UUID, until: date, *, most: int = MOST_PAG
     worst first, at most so many. Takes of rhythm alone and of naming are left out, and takes whose bars cannot be put
     together from the log.
     """
-    worst: dict[str, tuple[int, int, NumberedTake]] = {}
-    for position, take in enumerate(takes_of_days(log, player, until - timedelta(days=WEEK - 1), until)):
-        if take.logged.outcome is None or take.logged.begun.terms.stage not in _STAGES:
-            continue
-        judgement = judgement_of(log, take.logged.take, with_answers=False)
-        if judgement is None:
-            continue
-        marked = _wrong(judgement) + len(
-            found_slowly(take.logged.begun.asked.notes, judgement, take.logged.begun.terms)
+    worst: dict[str, CountedMarks] = {}
+    with summarised(log, player):
+        for one in counted_marks(log, until - timedelta(days=WEEK - 1), until):
+            worst.setdefault(one.passage_key, one)
+        pages = (_out_of_log(log, one) for one in worst.values())
+        return tuple(islice((page for page in pages if page), most))
+
+
+def pencilled(take: MarkedTake) -> PencilledTake | None:
+    """The page of a take; None where its bars cannot be put together."""
+    made = rebuilt(take.asked, take.bars, take.neck_map.reading)
+    if made is None or len(take.judgement.verdicts) != len(made.expected):
+        return None
+    return PencilledTake(
+        day=take.day,
+        number=take.number,
+        bars=take.bars,
+        terms=take.terms,
+        passage=made.passage,
+        expected=made.expected,
+        judgement=take.judgement,
+        slow=found_slowly(made.expected, take.judgement, take.terms),
+        free_on=take.free_on,
+    )
+
+
+def _out_of_log(log: Any, one: CountedMarks) -> PencilledTake | None:
+    (logged,), judgement = takes_where(log, "take.take = ?", (one.take,)), judgement_of(log, one.take)
+    if judgement is None:
+        return None
+    begun = logged.begun
+    return pencilled(
+        MarkedTake(
+            day=one.day,
+            number=number_of_take(log, one.take),
+            bars=begun.bars,
+            terms=begun.terms,
+            asked=begun.asked,
+            neck_map=begun.neck_map,
+            judgement=judgement,
+            free_on=begun.free_on,
         )
-        key = take.logged.begun.bars.passage_key
-        if marked and marked >= worst.get(key, (1,))[0]:
-            worst[key] = (marked, position, take)
-    ordered = sorted(worst.values(), key=lambda found: (-found[0], -found[1]))
-    return tuple(_with_pages(log, (take for _, _, take in ordered), most))
+    )
 
 
 def found_slowly(expected: Iterable[ExpectedNote], judgement: Judgement, terms: Terms) -> dict[int, float]:
@@ -81,34 +110,3 @@ def found_slowly(expected: Iterable[ExpectedNote], judgement: Judgement, terms: 
         and verdict.n - 1 in sounding
         and sounding.get(verdict.n) != sounding[verdict.n - 1]
     }
-
-
-def _wrong(judgement: Judgement) -> int:
-    counted = Counter(verdict.verdict for verdict in judgement.verdicts)
-    return sum(counted[verdict] for verdict in _WRONG)
-
-
-def _with_pages(log: Any, takes: Iterable[NumberedTake], most: int) -> list[PencilledTake]:
-    pages: list[PencilledTake] = []
-    for take in takes:
-        if len(pages) == most:
-            break
-        begun = take.logged.begun
-        judgement = judgement_of(log, take.logged.take)
-        made = rebuilt(begun.asked, begun.bars, begun.neck_map.reading)
-        if made is None or judgement is None or len(judgement.verdicts) != len(made.expected):
-            continue
-        pages.append(
-            PencilledTake(
-                day=take.day,
-                number=take.number,
-                bars=begun.bars,
-                terms=begun.terms,
-                passage=made.passage,
-                expected=made.expected,
-                judgement=judgement,
-                slow=found_slowly(made.expected, judgement, begun.terms),
-                free_on=begun.free_on,
-            )
-        )
-    return pages

@@ -16,8 +16,8 @@ from game.music.names import NoteNames
 from game.neck.neck_map import NeckMap
 from game.paths import shipped
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures
+from game.practice_log.queries.how_held import USUAL_HOLD, HowHeld
 from game.report.figure_words import place_said, short_day
-from game.report.how_held import USUAL_HOLD, HowHeld
 from game.report.inline_svg import inline_svg
 from game.report.map_chart import chart_of
 from game.report.student import Span

@@ -14,10 +14,10 @@ from game.practice_log.database.opening import log_in_memory, log_owner, opened_
 from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.foreign.read_export import read_export
 from game.practice_log.queries.figures import figures_of
+from game.practice_log.queries.how_held import how_held
 from game.practice_log.transfer.contents import ENDING
 from game.report import figure_words
 from game.report.csv_files import write_csv_files
-from game.report.how_held import how_held
 from game.report.html import html_page
 from game.report.pencilled_takes import pencilled_takes
 from game.report.student import StudentReport, student_report

@@ -10,8 +10,8 @@ from game.message import Message
 from game.neck.neck_map import NeckMap
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.practice_log.queries.figures import Figures
+from game.practice_log.queries.how_held import USUAL_HOLD, HowHeld
 from game.report.care import minutes_between, rise
-from game.report.how_held import USUAL_HOLD, HowHeld
 from game.report.outlook import Outlook, outlook
 from game.report.pencilled_takes import PencilledTake
 

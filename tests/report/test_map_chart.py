@@ -15,7 +15,7 @@ from game.music.score import Reading
 from game.neck.hand import UNSTRETCHED
 from game.neck.neck_map import SecondRegion, standard_map
 from game.neck.tuning import Place, tuning_named
-from game.report.how_held import HowHeld
+from game.practice_log.queries.how_held import HowHeld
 from game.report.map_chart import A4_ACROSS_MM, CONTENT_MM, ChartStyle, chart_bytes, chart_of, map_sheet, write_chart
 from tests.refusing import refusal
 from tests.sampling import sample

@@ -8,8 +8,8 @@ import pytest
 from game.music.names import NoteNames
 from game.neck.neck_map import standard_map
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures
+from game.practice_log.queries.how_held import HowHeld
 from game.report import pictures
-from game.report.how_held import HowHeld
 from game.report.pictures import pace, tempi
 
 DAY = date(2026, 11, 25)

@@ -8,18 +8,21 @@ import hashlib
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import astuple, dataclass, fields
+from datetime import date
 from typing import Any, NamedTuple
 from uuid import UUID
 
-from game.coach.notes.slow_notes import slow_notes
 from game.coach.numbers import NUMBERS
+from game.music.score import Reading
 from game.practice_log.classes.class_schema import CAUSES, TABLES, VERDICTS
 from game.practice_log.queries.facts import facts_about
 from game.practice_log.queries.figure_records import DayFigures, PassageFigures
 from game.practice_log.queries.figures import SHARES, Figures
 from game.practice_log.queries.figures_sql import CLEAN_TAKE
+from game.practice_log.queries.marked_takes import most_marked_lately
 from game.practice_log.queries.summaries_sql import FOUND_SOON, TELLS
 from game.practice_log.rows.entry_rows import About
+from game.practice_log.rows.shared_rows import neck_map_columns
 from game.text.clean_text import cleaned
 
 Row = tuple[Any, ...]
@@ -30,10 +33,11 @@ SELECT sighting.device || ' ' || sighting.sequence || ' ' || sighting.at_us AS e
     sighting.moment_us, sums.day, sums.bars, sums.stage, sums.pulse, sums.tempo_bpm, sums.minutes, sums.reading,
     sighting.nth, sighting.heard, sighting.known, take.self_marked, judgement.outcome, sums.notes, sums.clean,
     sums.in_time, sums.unsure, sums.found, sums.found_s, sums.found_s2,
-    sums.stage IN ('time', 'sight') AND sums.tempo_bpm IS NOT NULL AND {CLEAN_TAKE}
+    sums.stage IN ('time', 'sight') AND sums.tempo_bpm IS NOT NULL AND {CLEAN_TAKE}, neck_map.reading
 FROM summaries.take_sums AS sums
 CROSS JOIN summaries.sighting USING (position)
 CROSS JOIN take ON take.take = sums.take
+CROSS JOIN neck_map ON neck_map.neck_map = take.neck_map
 CROSS JOIN judgement ON judgement.judgement = sums.judgement
 CROSS JOIN entry AS judging ON judging.kind = 'judgement' AND judging.row = sums.judgement
 CROSS JOIN device AS judged_on ON judged_on.device = judging.device
@@ -53,7 +57,7 @@ def _coded(column: str, codes: dict[Any, int]) -> str:
 
 _ITEMS_ASKED = f"""
 INSERT INTO temp.class_asked
-SELECT note.asked, note.n, item.item, {TELLS} FROM asked_note AS note
+SELECT note.asked, note.n, item.item, {TELLS}, note.bar FROM asked_note AS note
 JOIN temp.class_item AS item ON item.written = note.written AND item.sounding = note.sounding
     AND item.string = COALESCE(note.string, 0) AND item.fret = COALESCE(note.fret, 0)
 """
@@ -62,7 +66,8 @@ SELECT :student, wanted.take, verdict.n, asked.item, {_coded("verdict.verdict", 
     {_coded("verdict.cause", CAUSES)}, answer.sounding,
     CAST(ROUND(verdict.offset_ms * 1000) AS INTEGER),
     CASE WHEN asked.tells AND sums.stage = 'places' AND {FOUND_SOON}
-        THEN CAST(ROUND(verdict.time_to_find_ms * 1000) AS INTEGER) END
+        THEN CAST(ROUND(verdict.time_to_find_ms * 1000) AS INTEGER) END,
+    CASE WHEN verdict.verdict IN ('wrong pitch', 'other place', 'missed') THEN asked.bar END
 FROM temp.class_take AS wanted
 CROSS JOIN summaries.take_sums AS sums ON sums.position = wanted.position
 CROSS JOIN verdict ON verdict.judgement = sums.judgement
@@ -80,7 +85,7 @@ _TEMPORARY = (
         "PRIMARY KEY (written, sounding, string, fret)) WITHOUT ROWID"
     ),
     (
-        "CREATE TEMP TABLE class_asked (asked INTEGER, n INTEGER, item INTEGER, tells INTEGER, "
+        "CREATE TEMP TABLE class_asked (asked INTEGER, n INTEGER, item INTEGER, tells INTEGER, bar TEXT, "
         "PRIMARY KEY (asked, n)) WITHOUT ROWID"
     ),
 )
@@ -109,6 +114,9 @@ class ClassProjection:
     passages: tuple[PassageFigures, ...]
     days: tuple[Row, ...]
     slow: tuple[Row, ...]
+    maps: tuple[Row, ...]
+    held: Row
+    marked: tuple[Row, ...]
     assignments: tuple[Row, ...]
 
 
@@ -117,12 +125,16 @@ def projected(connection: sqlite3.Connection, player: UUID, figures: Figures) ->
     make no sense.
     """
     bars = {number: rest for number, *rest in connection.execute(_BARS)}
-    passages = figures.passages()
+    passages, days = figures.passages(), figures.days()
+    held = figures.held()
     return ClassProjection(
         takes=tuple(_takes(connection, bars, figures)),
         passages=passages,
-        days=tuple(_day_row(day) for day in figures.days()),
+        days=tuple(_day_row(day) for day in days),
         slow=tuple(_slow(figures)),
+        maps=tuple((at, *neck_map_columns(one).values()) for at, one in enumerate(figures.maps(), start=1)),
+        held=(int(held.left_handed), held.capo),
+        marked=tuple(_marked(connection, days[-1].day)) if days else (),
         assignments=tuple(_assignments(connection, player)),
     )
 
@@ -147,15 +159,20 @@ def items_asked(connection: sqlite3.Connection) -> list[Row]:
     return connection.execute(_ITEMS).fetchall()
 
 
+def _marked(connection: sqlite3.Connection, last: date) -> Iterator[Row]:
+    for nth, (one, text) in enumerate(most_marked_lately(connection, last), start=1):
+        yield nth, one.day.isoformat(), text
+
+
 def _takes(connection: sqlite3.Connection, bars: dict[int, list[Any]], figures: Figures) -> Iterator[TakeRow]:
-    for entry, judged, place, moment_us, day, of_bars, *rest in connection.execute(_TAKES, SHARES):
+    for entry, judged, place, moment_us, day, of_bars, *rest, reading in connection.execute(_TAKES, SHARES):
         passage_key, *named = bars[of_bars]
         yield TakeRow(
             _key(entry),
             _key(judged),
             (figures.key_now(passage_key), *named),
             (place, moment_us, day),
-            tuple(rest),
+            (*rest, Reading(reading).octaves_down),
         )
 
 
@@ -170,13 +187,11 @@ def _day_row(day: DayFigures) -> Row:
 
 
 def _slow(figures: Figures) -> Iterator[Row]:
-    maps = figures.maps()
-    items = figures.items() if maps else {}
-    for number, neck_map in enumerate(maps, start=1):
-        for place, slow in enumerate(slow_notes(items, neck_map), start=1):
+    for number, neck_map in enumerate(figures.maps(), start=1):
+        for place, slow in enumerate(figures.slow_notes(neck_map), start=1):
             key = slow.key
             home = (key.written, key.sounding, key.place.string, key.place.fret)
-            yield (number, place, *home, slow.find_s, slow.cost_s, int(slow.unsure))
+            yield (number, place, *home, slow.find_s, slow.cost_s, int(slow.unsure), key.shown.value)
 
 
 def _assignments(connection: sqlite3.Connection, player: UUID) -> Iterator[Row]:
@@ -207,5 +222,5 @@ def passage_row(passage: PassageFigures) -> Row:
 
 
 def mark_rows(passage: PassageFigures) -> Sequence[Row]:
-    """The marks of a passage without its number: the word, and the day."""
-    return [(mark, day.isoformat()) for mark, day in passage.marks]
+    """The marks of a passage without its number: the word, its place among them, and the day."""
+    return [(mark, nth, day.isoformat()) for nth, (mark, day) in enumerate(passage.marks, start=1)]

@@ -81,6 +81,7 @@ TABLES: dict[str, tuple[tuple[str, str], ...]] = {
     "mark": (
         ("passage", "INTEGER NOT NULL"),
         ("mark", "TEXT NOT NULL"),
+        ("nth", "INTEGER NOT NULL"),
         ("day", "TEXT NOT NULL"),
     ),
     "take": (
@@ -110,6 +111,7 @@ TABLES: dict[str, tuple[tuple[str, str], ...]] = {
         ("found_s", "DOUBLE PRECISION NOT NULL"),
         ("found_s2", "DOUBLE PRECISION NOT NULL"),
         ("clean_in_time", "SMALLINT NOT NULL"),
+        ("octaves_down", "SMALLINT NOT NULL"),
     ),
     "item": (
         ("item", "INTEGER NOT NULL"),
@@ -127,6 +129,7 @@ TABLES: dict[str, tuple[tuple[str, str], ...]] = {
         ("played", "SMALLINT"),
         ("offset_us", "INTEGER"),
         ("find_us", "INTEGER"),
+        ("bar", "TEXT"),
     ),
     "day": (
         ("day", "TEXT NOT NULL"),
@@ -150,6 +153,25 @@ TABLES: dict[str, tuple[tuple[str, str], ...]] = {
         ("find_s", "DOUBLE PRECISION NOT NULL"),
         ("cost_s", "DOUBLE PRECISION NOT NULL"),
         ("unsure", "SMALLINT NOT NULL"),
+        ("shown", "TEXT NOT NULL"),
+    ),
+    "neck_map": (
+        ("map", "INTEGER NOT NULL"),
+        ("position", "INTEGER NOT NULL"),
+        ("tuning", "TEXT NOT NULL"),
+        ("open_strings", "TEXT NOT NULL"),
+        ("frets", "INTEGER NOT NULL"),
+        ("reading", "TEXT NOT NULL"),
+        ("choices", "TEXT NOT NULL"),
+    ),
+    "held": (
+        ("left_handed", "SMALLINT NOT NULL"),
+        ("capo", "SMALLINT NOT NULL"),
+    ),
+    "marked_take": (
+        ("nth", "INTEGER NOT NULL"),
+        ("day", "TEXT NOT NULL"),
+        ("content", "TEXT NOT NULL"),
     ),
     "assignment": (
         ("digest", "TEXT NOT NULL"),
@@ -199,6 +221,9 @@ KEYS = {
     "note": ("take", "n"),
     "day": ("day",),
     "slow_note": ("map", "place"),
+    "neck_map": ("map",),
+    "held": (),
+    "marked_take": ("nth",),
     "assignment": ("digest",),
     "set_part": ("digest", "part", "stage"),
 }

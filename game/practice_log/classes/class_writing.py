@@ -88,7 +88,15 @@ class _StudentRows:
             "bars", "title, first, last, start_bar, stop_bar, passage", _bars_rows(now.takes, passages)
         )
         self._put_passages(now, passages)
-        for table, rows in (("day", now.days), ("slow_note", now.slow), ("assignment", now.assignments)):
+        few = (
+            ("day", now.days),
+            ("slow_note", now.slow),
+            ("neck_map", now.maps),
+            ("held", (now.held,)),
+            ("marked_take", now.marked),
+            ("assignment", now.assignments),
+        )
+        for table, rows in few:
             self._anew(table, rows)
         self._anew("bars", [(number, passage, *named) for (*named, passage), number in bars.items()])
         return self._put_takes(now.takes, passages, bars)

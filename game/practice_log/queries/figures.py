@@ -9,7 +9,7 @@ early and late over all notes that have a home, were read and heard surely.
 import json
 import sqlite3
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from datetime import date, timedelta
 from typing import Any
@@ -19,6 +19,7 @@ from game.coach.notes.fluent_map import is_same_to_read
 from game.coach.notes.items import Items
 from game.coach.notes.map_identity import map_key
 from game.coach.notes.note_reads import items_after
+from game.coach.notes.slow_notes import SlowHome, slow_notes
 from game.coach.numbers import NUMBERS
 from game.errors import LogError
 from game.music.score import Reading
@@ -33,6 +34,7 @@ from game.practice_log.queries.figure_records import (
     SignedPace,
     WentWrong,
 )
+from game.practice_log.queries.how_held import HowHeld, how_held
 from game.practice_log.queries.mark_sums import READ
 from game.practice_log.queries.read_queries import takes_read
 from game.practice_log.queries.summaries import summarised
@@ -55,6 +57,7 @@ class Figures:
         self._connection, self._player = connection, player
         self._key_now = renamed_passages(connection, player)
         self._renamed = json.dumps(self._key_now)
+        self._items: Items | None = None
 
     def key_now(self, passage_key: str) -> str:
         """The key of a passage as it is now, where its file was read anew."""
@@ -75,28 +78,8 @@ class Figures:
 
     def notes(self, until: date, days: int) -> tuple[NoteFigures, ...]:
         """The notes read in the days up to `until`, that day in, by pitch."""
-        stretch = _stretch(until, days)
-        causes: defaultdict[tuple[str, int, int], list[tuple[str, int]]] = defaultdict(list)
-        for written, string, fret, cause, times in self._connection.execute(sql.CAUSES, stretch):
-            causes[written, string, fret].append((cause, times))
-        medians = {
-            (written, string, fret): (timed, find_s)
-            for written, string, fret, timed, find_s in self._connection.execute(sql.MEDIANS, stretch)
-        }
-        rows = self._connection.execute(sql.NOTES, stretch).fetchall()
-        return tuple(
-            NoteFigures(
-                written=written,
-                string=string,
-                fret=fret,
-                read=read,
-                clean=clean,
-                timed=medians.get((written, string, fret), (0, None))[0],
-                find_s=medians.get((written, string, fret), (0, None))[1],
-                causes=tuple(causes[written, string, fret]),
-            )
-            for written, string, fret, read, clean in rows
-        )
+        stretch = {**days_between(until, days), "pause_ms": 1000 * NUMBERS.pause_s}
+        return note_figures(*(self._connection.execute(one, stretch) for one in (sql.NOTES, sql.CAUSES, sql.MEDIANS)))
 
     def first_sights(self, most: int) -> tuple[SightReading, ...]:
         """The takes in which bars were met for the first time, at most so many of the newest, the oldest first."""
@@ -157,7 +140,7 @@ class Figures:
 
     def went_wrong(self, until: date, days: int, most: int = MOST_WRONG) -> tuple[WentWrong, ...]:
         """The notes that went wrong in the days up to `until`, the most frequent first, at most so many."""
-        rows = self._connection.execute(sql.WRONG, {**_stretch(until, days), "most": most})
+        rows = self._asked(sql.WRONG, {**days_between(until, days), "most": most})
         return tuple(
             WentWrong(
                 day=date.fromisoformat(day),
@@ -174,6 +157,16 @@ class Figures:
             )
             for day, title, bar, written, string, fret, verdict, played, cause, reading, times in rows
         )
+
+    def slow_notes(self, neck_map: NeckMap) -> tuple[SlowHome, ...]:
+        """The slow notes of a map, as the coach knows them."""
+        if self._items is None:
+            self._items = self.items()
+        return slow_notes(self._items, neck_map)
+
+    def held(self) -> HowHeld:
+        """How the instrument is held now."""
+        return how_held(self._connection, self._player)
 
     def items(self) -> Items:
         """What is known of each written note, as the coach knows it."""
@@ -220,10 +213,29 @@ def _by_name(rows: sqlite3.Cursor) -> Iterator[dict[str, Any]]:
     return (dict(zip(names, row, strict=True)) for row in rows)
 
 
-def _stretch(until: date, days: int) -> dict[str, Any]:
-    """The bounds of some days, the first out, the last in, as text; and how long a pause is."""
-    return {
-        "after": (until - timedelta(days=days)).isoformat(),
-        "until": until.isoformat(),
-        "pause_ms": 1000 * NUMBERS.pause_s,
-    }
+def note_figures(
+    notes: Iterable[tuple[Any, ...]], causes: Iterable[tuple[Any, ...]], medians: Iterable[tuple[Any, ...]]
+) -> tuple[NoteFigures, ...]:
+    """Notes out of the rows of `figures_sql.NOTES_OF`, `CAUSES_OF` and `MEDIANS_OF`."""
+    whys: defaultdict[tuple[str, int, int], list[tuple[str, int]]] = defaultdict(list)
+    for written, string, fret, cause, times in causes:
+        whys[written, string, fret].append((cause, times))
+    found = {(written, string, fret): (timed, float(find_s)) for written, string, fret, timed, find_s in medians}
+    return tuple(
+        NoteFigures(
+            written=written,
+            string=string,
+            fret=fret,
+            read=read,
+            clean=int(clean),
+            timed=found.get((written, string, fret), (0, None))[0],
+            find_s=found.get((written, string, fret), (0, None))[1],
+            causes=tuple(whys[written, string, fret]),
+        )
+        for written, string, fret, read, clean, _ in notes
+    )
+
+
+def days_between(until: date, days: int) -> dict[str, Any]:
+    """The bounds of some days, the first out, the last in, as text."""
+    return {"after": (until - timedelta(days=days)).isoformat(), "until": until.isoformat()}

@@ -18,55 +18,82 @@ READ_ANEW = "COALESCE((SELECT value FROM json_each(:renamed) WHERE json_each.key
 for `{key_now[...]}` below.
 """
 
-FOUND = f"""
-WITH found AS (
-    SELECT take_figures.day, note.written, note.string, note.fret, verdict.time_to_find_ms
-    FROM summaries.take_sums AS take_figures
-    JOIN verdict USING (judgement)
-    JOIN asked_note AS note ON note.asked = take_figures.asked AND note.n = verdict.n
-    WHERE take_figures.reading AND take_figures.stage = 'places' AND {TELLS_SOMETHING}
-        AND take_figures.day > :after AND take_figures.day <= :until
-)
-"""
-"""Times to find of what was truly read without a click."""
-
 DAYS = """
 SELECT day, minutes, takes, read, clean, found, found_s, found_s2, read_timed, clean_timed
 FROM summaries.day_sums ORDER BY day
 """
 
-NOTES = f"""
-SELECT note.written, note.string, note.fret, COUNT(*),
-    COUNT(CASE WHEN verdict.verdict IN {COUNTS_AS_CLEAN} THEN 1 END)
-FROM summaries.take_sums AS take_figures
-JOIN verdict USING (judgement)
-JOIN asked_note AS note ON note.asked = take_figures.asked AND note.n = verdict.n
-WHERE take_figures.reading AND note.string IS NOT NULL AND verdict.verdict NOT IN {NOT_ASKED}
-    AND take_figures.day > :after AND take_figures.day <= :until
-GROUP BY note.sounding, note.written, note.string, note.fret ORDER BY note.sounding, note.written
+NOTES_OF = """
+SELECT written, string, fret, COUNT(*), SUM(is_right), sounding FROM ({notes}) AS seen
+GROUP BY sounding, written, string, fret ORDER BY sounding, written, string, fret
 """
-
-CAUSES = """
-SELECT note.written, note.string, note.fret, verdict.cause, COUNT(*) AS times
-FROM summaries.take_sums AS take_figures
-JOIN verdict USING (judgement)
-JOIN asked_note AS note ON note.asked = take_figures.asked AND note.n = verdict.n
-WHERE take_figures.reading AND note.string IS NOT NULL AND verdict.cause IS NOT NULL
-    AND take_figures.day > :after AND take_figures.day <= :until
-GROUP BY note.written, note.string, note.fret, verdict.cause ORDER BY times DESC, verdict.cause
+CAUSES_OF = """
+SELECT written, string, fret, cause, COUNT(*) AS times FROM ({causes}) AS seen
+GROUP BY written, string, fret, cause ORDER BY times DESC, cause
 """
-
-MEDIANS = f"""
-{FOUND}, ranked AS (
-    SELECT written, string, fret, time_to_find_ms,
-        ROW_NUMBER() OVER (PARTITION BY written, string, fret ORDER BY time_to_find_ms) AS place,
+MEDIANS_OF = """
+SELECT written, string, fret, times, AVG(find_ms) / 1000
+FROM (
+    SELECT written, string, fret, find_ms,
+        ROW_NUMBER() OVER (PARTITION BY written, string, fret ORDER BY find_ms) AS place,
         COUNT(*) OVER (PARTITION BY written, string, fret) AS times
-    FROM found
-)
-SELECT written, string, fret, times, AVG(time_to_find_ms) / 1000
-FROM ranked WHERE place IN ((times + 1) / 2, (times + 2) / 2)
-GROUP BY written, string, fret
+    FROM ({found}) AS seen
+) AS ranked
+WHERE place IN ((times + 1) / 2, (times + 2) / 2)
+GROUP BY written, string, fret, times
 """
+WRONG_OF = """
+WITH told AS MATERIALIZED ({wrong}),
+faults AS (
+    SELECT passage_key, bar, n, verdict, sounding, cause, COUNT(*) AS times, MAX(day) AS day, MAX(position) AS position
+    FROM told GROUP BY passage_key, bar, n, verdict, sounding, cause
+),
+ranked AS (
+    SELECT faults.*, SUM(times) OVER same AS in_all, MAX(day) OVER same AS last_day, MAX(position) OVER same AS newest,
+        ROW_NUMBER() OVER (
+            PARTITION BY passage_key, bar, n, verdict, sounding ORDER BY times DESC, position DESC
+        ) AS nth
+    FROM faults WINDOW same AS (PARTITION BY passage_key, bar, n, verdict, sounding)
+)
+SELECT ranked.last_day, told.title, told.bar, told.written, told.string, told.fret, told.verdict, told.sounding,
+    told.cause, told.reading, ranked.in_all
+FROM ranked JOIN told ON told.position = ranked.position AND told.n = ranked.n
+WHERE ranked.nth = 1 ORDER BY ranked.in_all DESC, ranked.newest DESC, ranked.n LIMIT :most
+"""
+"""The same pitch in the place of the same note is one fault, of the cause that it had most often, and last where some
+were as frequent: over whole takes the same fault may have been a slip here and misread there. It stands as it was last.
+
+What is counted, and how, is the same for a log and for a gathered class: they differ in where single notes stand.
+`{notes}` are `sounding, written, string, fret, is_right`, `{causes}` the home and the cause, `{found}` the home and
+`find_ms`, `{wrong}` the columns asked for.
+"""
+
+_READ = """
+FROM summaries.take_sums AS take_figures
+JOIN verdict USING (judgement)
+JOIN asked_note AS note ON note.asked = take_figures.asked AND note.n = verdict.n
+WHERE take_figures.reading AND take_figures.day > :after AND take_figures.day <= :until
+"""
+NOTES = NOTES_OF.format(
+    notes=f"""
+SELECT note.sounding, note.written, note.string, note.fret,
+    CASE WHEN verdict.verdict IN {COUNTS_AS_CLEAN} THEN 1 ELSE 0 END AS is_right
+{_READ} AND note.string IS NOT NULL AND verdict.verdict NOT IN {NOT_ASKED}
+"""
+)
+CAUSES = CAUSES_OF.format(
+    causes=f"""
+SELECT note.written, note.string, note.fret, verdict.cause {_READ}
+    AND note.string IS NOT NULL AND verdict.cause IS NOT NULL
+"""
+)
+MEDIANS = MEDIANS_OF.format(
+    found=f"""
+SELECT note.written, note.string, note.fret, verdict.time_to_find_ms AS find_ms {_READ}
+    AND take_figures.stage = 'places' AND {TELLS_SOMETHING}
+"""
+)
+"""Times to find are of what was truly read without a click."""
 
 FIRST_SIGHTS = """
 SELECT take_figures.day, bars.title, take_figures.stage, take_figures.notes, take_figures.clean
@@ -137,11 +164,10 @@ WHERE :keys IS NULL OR key_now IN (SELECT value FROM json_each(:keys))
 GROUP BY key_now, mark ORDER BY MIN(number)
 """
 
-WRONG = """
-WITH told AS (
-    SELECT bars.passage_key, note.n, MAX(take_figures.day) AS day, MAX(take_figures.position) AS position, bars.title,
-        note.bar, note.written, note.string, note.fret, verdict.verdict, answer.sounding, verdict.cause,
-        neck_map.reading, COUNT(*) AS times
+WRONG = WRONG_OF.format(
+    wrong="""
+    SELECT {key_now[passage_key]} AS passage_key, note.n, take_figures.day, take_figures.position, bars.title, note.bar,
+        note.written, note.string, note.fret, verdict.verdict, answer.sounding, verdict.cause, neck_map.reading
     FROM summaries.take_sums AS take_figures
     JOIN take USING (take)
     JOIN neck_map USING (neck_map)
@@ -152,18 +178,5 @@ WITH told AS (
     WHERE take_figures.stage <> 'rhythm' AND note.string IS NOT NULL
         AND verdict.verdict IN ('wrong pitch', 'other place', 'missed')
         AND take_figures.day > :after AND take_figures.day <= :until
-    GROUP BY bars.passage_key, note.bar, note.n, verdict.verdict, answer.sounding, verdict.cause
-)
-SELECT last_day, title, bar, written, string, fret, verdict, sounding, cause, reading, in_all
-FROM (
-    SELECT *, SUM(times) OVER same AS in_all, MAX(day) OVER same AS last_day, MAX(position) OVER same AS newest,
-        ROW_NUMBER() OVER (
-            PARTITION BY passage_key, bar, n, verdict, sounding ORDER BY times DESC, position DESC
-        ) AS nth
-    FROM told WINDOW same AS (PARTITION BY passage_key, bar, n, verdict, sounding)
-)
-WHERE nth = 1 ORDER BY in_all DESC, newest DESC, n LIMIT :most
 """
-"""The same pitch in the place of the same note is one fault, of the cause that it had most often, and last where some
-were as frequent: over whole takes the same fault may have been a slip here and misread there.
-"""
+)

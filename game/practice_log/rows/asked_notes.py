@@ -3,6 +3,7 @@
 import hashlib
 import json
 import sqlite3
+from collections.abc import Sequence
 from typing import Any
 
 from game.judging.expected import ExpectedNote
@@ -27,8 +28,7 @@ FROM asked_note WHERE asked = ? ORDER BY n
 
 def put_asked(connection: sqlite3.Connection, asked: Asked) -> int:
     """The number of these notes in the log, written where they are new."""
-    spans = json_array([str(span.start), span.meter.beats, span.meter.unit] for span in asked.spans)
-    rows = [_row(note, asked.graces.get(note.n, ())) for note in asked.notes]
+    spans, rows = asked_rows(asked)
     digest = hashlib.sha256(json.dumps([spans, rows]).encode("ascii")).hexdigest()
     found = connection.execute("SELECT asked FROM asked WHERE digest = ?", (digest,)).fetchone()
     if found:
@@ -42,7 +42,17 @@ def put_asked(connection: sqlite3.Connection, asked: Asked) -> int:
 def asked_of(connection: sqlite3.Connection, number: int, clef: Clef = Clef.TREBLE) -> Asked:
     """The opposite of `put_asked`, for a page in `clef`: that stands with the map of each take."""
     (spans,) = connection.execute("SELECT spans FROM asked WHERE asked = ?", (number,)).fetchone()
-    rows = connection.execute(_SELECT, (number,)).fetchall()
+    return asked_from(spans, connection.execute(_SELECT, (number,)).fetchall(), clef)
+
+
+def asked_rows(asked: Asked) -> tuple[str, list[tuple[Any, ...]]]:
+    """The notes asked as they stand in the log: the bars as text, and a row of plain values for each note."""
+    spans = json_array([str(span.start), span.meter.beats, span.meter.unit] for span in asked.spans)
+    return spans, [_row(note, asked.graces.get(note.n, ())) for note in asked.notes]
+
+
+def asked_from(spans: str, rows: Sequence[Sequence[Any]], clef: Clef = Clef.TREBLE) -> Asked:
+    """The opposite of `asked_rows`."""
     return Asked(
         notes=tuple(_note(row, clef) for row in rows),
         spans=tuple(
@@ -71,7 +81,7 @@ def _row(expected: ExpectedNote, graces: Any) -> tuple[Any, ...]:
     )
 
 
-def _note(row: tuple[Any, ...], clef: Clef) -> ExpectedNote:
+def _note(row: Sequence[Any], clef: Clef) -> ExpectedNote:
     n, bar, onset, length, written, sounding, string, fret, reach, sign, courtesy, altered_by, signature, heads, _ = row
     note = WrittenNote(
         n=n,

@@ -64,8 +64,13 @@ def put_bars(connection: sqlite3.Connection, bars: Bars) -> int:
 
 def put_neck_map(connection: sqlite3.Connection, neck_map: NeckMap) -> int:
     """The number of a map: what it is made from, not its homes."""
+    return _number(connection, _NECK_MAP, neck_map_columns(neck_map))
+
+
+def neck_map_columns(neck_map: NeckMap) -> dict[str, Any]:
+    """What a map is made from, by the names of its columns."""
     choices = sorted((sounding, place.string, place.fret) for sounding, place in neck_map.choices.items())
-    fields = {
+    return {
         "position": neck_map.position,
         "tuning": neck_map.tuning.name,
         "open_strings": json_array(neck_map.tuning.open_strings),
@@ -73,7 +78,6 @@ def put_neck_map(connection: sqlite3.Connection, neck_map: NeckMap) -> int:
         "reading": neck_map.reading.value,
         "choices": json_array(choices),
     }
-    return _number(connection, _NECK_MAP, fields)
 
 
 def put_instrument(connection: sqlite3.Connection, instrument: InstrumentUsed) -> int:

@@ -1,6 +1,7 @@
 """Takes as they begin, into the log and back."""
 
 import sqlite3
+from collections.abc import Mapping
 from dataclasses import fields
 from typing import Any
 from uuid import UUID
@@ -85,7 +86,7 @@ def takes_where(connection: sqlite3.Connection, condition: str, values: tuple[An
     rows = [dict(zip(names, row, strict=True)) for row in cursor.fetchall()]
     # Many takes ask the same notes on the same map: each is put together once.
     maps = {row["neck_map"]: row for row in rows}
-    on_maps = {number: _map(row) for number, row in maps.items()}
+    on_maps = {number: neck_map_from(row) for number, row in maps.items()}
     which = [(row["asked"], on_maps[row["neck_map"]].reading.clef) for row in rows]
     asked = {one: asked_of(connection, *one) for one in set(which)}
     return tuple(_logged(row, asked[one], on_maps[row["neck_map"]]) for row, one in zip(rows, which, strict=True))
@@ -96,10 +97,11 @@ def neck_maps(connection: sqlite3.Connection) -> dict[int, NeckMap]:
     cursor = connection.execute("SELECT * FROM neck_map")
     names = [column[0] for column in cursor.description]
     rows = (dict(zip(names, row, strict=True)) for row in cursor)
-    return {row["neck_map"]: _map(row) for row in rows}
+    return {row["neck_map"]: neck_map_from(row) for row in rows}
 
 
-def _map(row: dict[str, Any]) -> NeckMap:
+def neck_map_from(row: Mapping[str, Any]) -> NeckMap:
+    """A map by the names of its columns."""
     return standard_map(
         position=row["position"],
         tuning=Tuning(row["tuning"], tuple(from_json_array(row["open_strings"]))),

@@ -64,7 +64,7 @@ def test_a_student_who_is_forgotten_is_in_no_table_and_no_page_of_the_file(tmp_p
     with open_class(path) as connection:
         for student, name in ((ADA, "Ada Lovelace"), (BEN, "Ben")):
             connection.execute(insert_statement("student"), (student.bytes, name, ""))
-            connection.execute(insert_statement("mark"), (student.bytes, 1, "found", "2026-11-30"))
+            connection.execute(insert_statement("mark"), (student.bytes, 1, "found", 1, "2026-11-30"))
         forget_student(connection, ADA)
         assert _students(connection) == [("Ben",)]
         assert connection.execute("SELECT COUNT(*) FROM mark").fetchone() == (1,)

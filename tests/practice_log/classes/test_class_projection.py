@@ -20,7 +20,10 @@ def test_takes_days_passages_and_marks_are_those_of_the_figures():
         assert [day[0] for day in now.days] == [day.day.isoformat() for day in figures.days()]
         assert sum(day[2] for day in now.days) == len(now.takes)
         assert [passage_row(one)[0] for one in now.passages] == [one.key for one in figures.passages()]
-        assert all(list(mark_rows(one)) == [(mark, day.isoformat()) for mark, day in one.marks] for one in now.passages)
+        assert all(
+            [(mark, day) for mark, _, day in mark_rows(one)] == [(mark, day.isoformat()) for mark, day in one.marks]
+            for one in now.passages
+        )
     assert len({take.entry_key for take in now.takes}) == len({take.judged_key for take in now.takes}) == len(now.takes)
     assert [take.when[0] for take in now.takes] == sorted(take.when[0] for take in now.takes)
 

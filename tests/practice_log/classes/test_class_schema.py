@@ -36,7 +36,7 @@ def test_the_tables_take_a_row_in_the_order_of_their_columns():
     connection = sqlite3.connect(":memory:")
     for statement in table_statements(id_type="BLOB", ending=" WITHOUT ROWID"):
         connection.execute(statement)
-    connection.execute(insert_statement("mark"), (b"1" * 16, 1, "found", "2026-11-30"))
+    connection.execute(insert_statement("mark"), (b"1" * 16, 1, "found", 1, "2026-11-30"))
     assert connection.execute("SELECT passage, mark, day FROM mark").fetchall() == [(1, "found", "2026-11-30")]
 
 

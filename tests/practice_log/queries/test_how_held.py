@@ -2,9 +2,9 @@
 
 import pytest
 
+from game.practice_log.queries.how_held import USUAL_HOLD, HowHeld, how_held
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.writing.practice_log import PracticeLog
-from game.report.how_held import USUAL_HOLD, HowHeld, how_held
 from game.text.catalogue import tell
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER
 
