@@ -1,6 +1,7 @@
 """`homefret log`: what the practice log holds; back-up, restore, export for the teacher, gathering and sharing."""
 
 import argparse
+import sys
 from collections.abc import Iterable
 from datetime import UTC, datetime
 from pathlib import Path
@@ -11,7 +12,7 @@ import msgspec
 from game.clock import wall_time
 from game.commands.answers.log_answer import LogAnswer
 from game.commands.day_option import day_given
-from game.commands.log_words import gathered_answer, gathered_in_words, in_words, log_answer
+from game.commands.log_words import export_in_words, gathered_answer, gathered_in_words, in_words, log_answer
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json
 from game.errors import LogError
@@ -20,8 +21,9 @@ from game.player.profiles import Profile
 from game.practice_log.back_ups.backup import back_up
 from game.practice_log.back_ups.restoring import restore
 from game.practice_log.database.opening import log_owner, opened_log
+from game.practice_log.transfer.contents import ToldName
 from game.practice_log.transfer.exchange import exchange
-from game.practice_log.transfer.export import Exported, write_export
+from game.practice_log.transfer.export import Exported, planned_export, write_planned
 from game.practice_log.transfer.gather import Gathered, gather
 from game.practice_log.transfer.shared_folder import remember_shared
 from game.text.catalogue import say, tell
@@ -43,6 +45,10 @@ def add_parser(subparsers: Any) -> None:
     parser.add_argument("--since", type=day_given, metavar=say("metavar.day"), help=say("command.log.since"))
     parser.add_argument("--without-notes", action="store_true", help=say("command.log.without_notes"))
     parser.add_argument("--as-one", action="store_true", help=say("command.log.as_one"))
+    named = parser.add_mutually_exclusive_group()
+    named.add_argument("--without-name", action="store_true", help=say("command.log.without_name"))
+    named.add_argument("--initials", action="store_true", help=say("command.log.initials"))
+    parser.add_argument("--yes", action="store_true", help=say("command.log.yes"))
     add_player_word(parser)
     add_json_flag(parser)
     parser.set_defaults(run=run)
@@ -65,6 +71,9 @@ def _refuse_alone(args: argparse.Namespace) -> None:
     pairs = (
         ("--since", args.since, "--export", args.export),
         ("--without-notes", args.without_notes, "--export", args.export),
+        ("--without-name", args.without_name, "--export", args.export),
+        ("--initials", args.initials, "--export", args.export),
+        ("--yes", args.yes, "--export", args.export),
         ("--as-one", args.as_one, "--gather", args.gather or args.share),
     )
     for word, given, goes_with, other in pairs:
@@ -79,7 +88,7 @@ def _done(args: argparse.Namespace, player: Profile) -> Done:
     if args.restore:
         return _restored(log, args.restore)
     if args.export:
-        return _exported(log, player, args.export, Exported(since=args.since, with_notes=not args.without_notes))
+        return _exported(log, player, args)
     if args.gather:
         return _gathered(log, gather(log, args.gather, now=wall_time(), as_one=args.as_one))
     if args.share is not None:
@@ -102,13 +111,38 @@ def _restored(log: Path, copy: Path) -> Done:
     return answer, [message("command.log.restored_over_another", count=takes, file=copy, kept=kept)]
 
 
-def _exported(log: Path, player: Profile, out: Path, what: Exported) -> Done:
+def _exported(log: Path, player: Profile, args: argparse.Namespace) -> Done:
+    """What will be in the file is told before it is written, and at a terminal it can be left."""
+    out = args.export
+    told_name = ToldName.NONE if args.without_name else ToldName.INITIALS if args.initials else ToldName.WHOLE
+    what = Exported(since=args.since, with_notes=not args.without_notes, told_name=told_name)
     with opened_log(log) as connection:
         meant = log_owner(connection, log, player.name)
-        contents = write_export(connection, meant, out, now=wall_time(), what=what)
+        plan = planned_export(connection, meant, out, now=wall_time(), what=what)
+        if not args.json:
+            for line in export_in_words(plan, out):
+                print(tell(line))
+        if not (args.json or args.yes or _agreed()):
+            return log_answer(log), [message("command.log.not_exported")]
+        contents = write_planned(connection, plan, out)
     takes = contents.rows["take"]
     answer = msgspec.structs.replace(log_answer(log), takes=takes, file=str(out), contents=contents)
     return answer, [message("command.log.exported", count=takes, file=out)]
+
+
+def _agreed() -> bool:
+    """Whether whoever sits at the terminal goes on; where nobody does, the words of the command were enough."""
+    if not _at_a_terminal():
+        return True
+    try:
+        said = input(say("command.log.ask_export") + " ").strip().casefold()
+    except EOFError:
+        return False
+    return not said or said in say("command.erase.words_for_yes").split()
+
+
+def _at_a_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stdout.isatty()
 
 
 def _gathered(log: Path, gathered: Gathered) -> Done:

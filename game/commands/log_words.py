@@ -8,8 +8,11 @@ from game.commands.answers.log_answer import GatheredAnswer, LogAnswer, LogDevic
 from game.message import Message, message, verbatim
 from game.practice_log.back_ups.backup import checked_take_count
 from game.practice_log.database.opening import opened_log
+from game.practice_log.transfer.contents import ToldName
+from game.practice_log.transfer.export import ExportPlan
 from game.practice_log.transfer.gather import Gathered
 from game.practice_log.transfer.log_summary import log_summary
+from game.practice_log.transfer.told_contents import held_in_words
 from game.text.catalogue import in_english
 
 _SHORT_ID = 8
@@ -52,6 +55,23 @@ def in_words(answer: LogAnswer) -> Iterator[Message]:
     )
     yield message("command.log.devices", count=len(devices), devices=devices)
     yield message("command.log.fingerprint", fingerprint=answer.fingerprint or "")
+
+
+def export_in_words(plan: ExportPlan, out: Path) -> Iterator[Message]:
+    """What an export would hold, a line each, before it is written."""
+    told = ToldName(plan.contents.told_name)
+    yield message("export.told.goes_into", file=out)
+    yield message("export.told.takes", holds=held_in_words(plan.contents))
+    if told is ToldName.WHOLE and plan.contents.player.name:
+        yield message("export.told.name", name=plan.contents.player.name)
+    elif told is ToldName.INITIALS and plan.contents.player.name:
+        yield message("export.told.initials", name=plan.contents.player.name)
+    else:
+        yield message("export.told.machines" if told is ToldName.WHOLE else "export.told.no_name")
+    yield message("export.told.music")
+    if plan.has_assignments:
+        yield message("export.told.assignments")
+    yield message("export.told.open")
 
 
 def gathered_answer(gathered: Gathered) -> GatheredAnswer:

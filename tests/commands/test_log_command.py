@@ -6,6 +6,7 @@ from uuid import UUID
 
 import pytest
 
+from game.commands import log_command
 from game.commands.main import main
 from game.paths import user_data
 from game.practice_log.database.identity import Identity
@@ -65,7 +66,7 @@ def test_people_are_told_in_a_line(capsys, tmp_path):
         (("--export", tmp_path / "me.zip"), f"45 takes written to {tmp_path / 'me.zip'}"),
     ):
         assert main(["log", *map(str, words)]) == 0
-        assert capsys.readouterr().out == f"{line}\n"
+        assert capsys.readouterr().out.splitlines()[-1] == line
     assert main(["log", "--restore", str(copy)]) == 0
     assert capsys.readouterr().out.startswith(f"45 takes restored from {copy}; the log before is kept in ")
 
@@ -188,3 +189,53 @@ def test_an_export_since_a_day_and_without_notes_says_so(capsys, tmp_path):
 def test_words_that_go_with_another_mean_nothing_alone(capsys, words, line):
     assert main(["log", *words]) == 2
     assert line in capsys.readouterr().err
+
+
+@pytest.mark.usefixtures("log")
+def test_before_an_export_is_written_it_is_told_what_will_be_in_it(capsys, tmp_path):
+    words = {
+        (): ["takes on", "your name, Ada, and the names of your computers", "with every note that was played"],
+        ("--without-notes",): ["your name, Ada", "only how each written note was judged"],
+        ("--initials",): ["your initials, A.; no name of a computer"],
+        ("--without-name", "--since", "2026-12-20"): ["no name: not yours", "20 December 2026"],
+    }
+    for options, told in words.items():
+        assert main(["log", "--export", str(tmp_path / "me.zip"), *options]) == 0
+        out = capsys.readouterr().out
+        assert out.startswith(f"This goes into {tmp_path / 'me.zip'}:\n")
+        assert all(one in out for one in told), out
+        assert "each with its day and hour" in out
+        assert "what you read: titles, bars" in out
+        assert "not locked" in out
+        assert out.splitlines()[-1].endswith(f"written to {tmp_path / 'me.zip'}")
+
+
+@pytest.mark.usefixtures("log")
+@pytest.mark.parametrize(("said", "is_written"), [("", True), ("y", True), ("n", False), (None, False)])
+def test_at_a_terminal_whoever_exports_may_leave_it_at_that(capsys, monkeypatch, tmp_path, said, is_written):
+    def asked(_):
+        if said is None:
+            raise EOFError
+        return said
+
+    monkeypatch.setattr(log_command, "_at_a_terminal", lambda: True)
+    monkeypatch.setattr("builtins.input", asked)
+    assert main(["log", "--export", str(tmp_path / "me.zip")]) == 0
+    assert (tmp_path / "me.zip").exists() is is_written
+    assert ("Nothing was written." in capsys.readouterr().out) is not is_written
+
+
+@pytest.mark.usefixtures("log")
+def test_with_yes_or_as_json_nobody_is_asked(capsys, monkeypatch, tmp_path):
+    monkeypatch.setattr(log_command, "_at_a_terminal", lambda: True)
+    monkeypatch.setattr("builtins.input", lambda _: pytest.fail("asked all the same"))
+    assert main(["log", "--export", str(tmp_path / "me.zip"), "--yes"]) == 0
+    capsys.readouterr()
+    assert answer(capsys, "--export", tmp_path / "you.zip", "--initials")["contents"]["player"]["name"] == "A."
+
+
+def test_initials_and_no_name_at_all_are_one_or_the_other(capsys, tmp_path):
+    with pytest.raises(SystemExit) as ended:
+        main(["log", "--export", str(tmp_path / "a.zip"), "--initials", "--without-name"])
+    assert ended.value.code == 2
+    assert "not allowed with argument" in capsys.readouterr().err

@@ -61,12 +61,17 @@ _ENCODER = msgspec.json.Encoder()
 
 
 def document_lines(
-    connection: sqlite3.Connection, entries: Sequence[ChosenEntry], *, with_notes: bool = True
+    connection: sqlite3.Connection,
+    entries: Sequence[ChosenEntry],
+    *,
+    with_notes: bool = True,
+    with_names: bool = True,
 ) -> Iterator[bytes]:
     """These entries as whole lines, many at a time, with what they ask. Without notes, what was played, helped, named
-    and answered is left out; how each note was judged stays. What makes no sense is a `LOST_LINE`.
+    and answered is left out; how each note was judged stays. Without names, instruments have none. What makes no sense
+    is a `LOST_LINE`.
     """
-    takes = WrittenTakes(connection, with_notes=with_notes)
+    takes = WrittenTakes(connection, with_notes=with_notes, with_names=with_names)
     for first in range(0, len(entries), _AT_ONCE):
         some = entries[first : first + _AT_ONCE]
         asked, made = takes.documents(_of_kind(some, Kind.TAKE))

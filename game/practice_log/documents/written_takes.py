@@ -52,7 +52,8 @@ _NAMES = "SELECT take, n, step, alter_by, said_right, at_us FROM name_given WHER
 class WrittenTakes:
     """The takes of one log, with what many of them share."""
 
-    def __init__(self, connection: sqlite3.Connection, *, with_notes: bool) -> None:
+    def __init__(self, connection: sqlite3.Connection, *, with_notes: bool, with_names: bool = True) -> None:
+        """Without names no instrument has one; of several in a take, each is a number."""
         self._connection, self._with_notes = connection, with_notes
         self._sent: set[int] = set()
         self._bars = {
@@ -63,10 +64,11 @@ class WrittenTakes:
         }
         self._maps = dict(_maps(connection))
         self._instruments = {
-            number: PlayedOnDevice(name=name, kind=kind)
+            number: PlayedOnDevice(name=name if with_names else "", kind=kind)
             for number, name, kind in connection.execute("SELECT instrument, name, kind FROM instrument")
         }
-        self._sources: dict[int, str] = dict(connection.execute("SELECT source, name FROM source"))
+        sources = connection.execute("SELECT source, name FROM source").fetchall()
+        self._sources = {number: name if with_names else str(number) for number, name in sources}
         self._digests: dict[int, str] = dict(connection.execute("SELECT asked, digest FROM asked"))
 
     def documents(self, entries: Sequence[ChosenEntry]) -> tuple[list[AskedNotes], Made]:

@@ -6,6 +6,8 @@ which days, which maps, which versions, how many takes and notes. The other, `en
 that takes can be played back. In exports of the first form each further member was a table of the log, a row a line.
 """
 
+from enum import Enum
+
 import msgspec
 
 FORMAT, FORMAT_VERSION = "homefret practice export", 2
@@ -46,6 +48,14 @@ TABLES = {
 """The tables of an export of before, each of which refers only to those before it, and which rows are a player's."""
 
 
+class ToldName(Enum):
+    """How an export calls its player, as it stands in the contents."""
+
+    WHOLE = "whole"
+    INITIALS = "initials"
+    NONE = "none"
+
+
 class Whose(msgspec.Struct, frozen=True, kw_only=True):
     """The player."""
 
@@ -71,10 +81,11 @@ class PractisedMap(msgspec.Struct, frozen=True, kw_only=True):
 
 class Contents(msgspec.Struct, frozen=True, kw_only=True):
     """`contents.json`. `holds` says in words what goes along: only what was recorded `since` a day (null for all), and
-    whether every played note is in it (`with_notes`). `utc_offset_minutes` is the zone of whoever exports; each day is
-    told by the zone in which its takes were played. `same_players` are other ids of the player. `rows` count the rows
-    of each table that go along and `columns` name the columns of the log, `migrations` and `judges` are the versions of
-    the log and of who judged.
+    whether every played note is in it (`with_notes`). `told_name` is "whole", "initials" or "none": in the last two
+    there is no name of a computer or an instrument either, and no signature. `utc_offset_minutes` is the zone of
+    whoever exports; each day is told by the zone in which its takes were played. `same_players` are other ids of the
+    player. `rows` count the rows of each table that go along and `columns` name the columns of the log, `migrations`
+    and `judges` are the versions of the log and of who judged.
     """
 
     format: str
@@ -89,6 +100,7 @@ class Contents(msgspec.Struct, frozen=True, kw_only=True):
     days: PractisedDays
     since: str | None = None
     with_notes: bool = True
+    told_name: str = ToldName.WHOLE.value
     maps: list[PractisedMap]
     migrations: list[str]
     judges: list[int]

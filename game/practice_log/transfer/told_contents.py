@@ -5,8 +5,10 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from datetime import UTC, date, datetime, timedelta
 
+import msgspec
+
 from game import __version__
-from game.message import message
+from game.message import Message, message
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import MIGRATIONS, columns_of
 from game.practice_log.documents.chosen_entries import ChosenEntry, of_numbers
@@ -18,6 +20,7 @@ from game.practice_log.transfer.contents import (
     Contents,
     PractisedDays,
     PractisedMap,
+    ToldName,
     Whose,
 )
 from game.text.catalogue import in_english
@@ -37,18 +40,20 @@ def contents_of(
     *,
     since: date | None = None,
     with_notes: bool = True,
+    told_name: ToldName = ToldName.WHOLE,
 ) -> Contents:
-    """What a file says that holds these entries of a player, written `at` a time that knows its zone."""
+    """What a file says that holds these entries of a player, written `at` a time that knows its zone. The player is
+    called as it is said, whatever `told_name`.
+    """
     takes = [entry.row for entry in entries if entry.kind == Kind.TAKE.value]
     days = practised_days(connection, takes)
     rows = _rows(connection, entries, takes, with_notes=with_notes)
     select = "SELECT DISTINCT judge FROM judgement WHERE judgement"
     judges = of_numbers(connection, select, _of(entries, Kind.JUDGEMENT))
-    return Contents(
+    contents = Contents(
         format=FORMAT,
         version=FORMAT_VERSION,
         says=_SAYS,
-        holds=_in_words(days, len(takes), since, with_notes=with_notes),
         program=__version__,
         exported_utc=at.astimezone(UTC).isoformat(timespec="seconds"),
         utc_offset_minutes=round((at.utcoffset() or timedelta()).total_seconds() / 60),
@@ -57,12 +62,14 @@ def contents_of(
         days=days,
         since=None if since is None else since.isoformat(),
         with_notes=with_notes,
+        told_name=told_name.value,
         maps=_maps(connection, takes),
         migrations=[migration.name for migration in MIGRATIONS],
         judges=sorted(judge for (judge,) in judges),
         rows=rows,
         columns={table: columns_of(connection, table) for table in rows},
     )
+    return msgspec.structs.replace(contents, holds=in_english(held_in_words(contents)))
 
 
 def practised_days(connection: sqlite3.Connection, takes: Iterable[int]) -> PractisedDays:
@@ -73,15 +80,18 @@ def practised_days(connection: sqlite3.Connection, takes: Iterable[int]) -> Prac
     return PractisedDays(first=told[0] if told else None, last=told[-1] if told else None, practised=len(days))
 
 
-def _in_words(days: PractisedDays, takes: int, since: date | None, *, with_notes: bool) -> str:
-    notes = message("export.with_notes" if with_notes else "export.without_notes")
+def held_in_words(contents: Contents) -> Message:
+    """How much an export holds, of which days, and whether the notes played are in it."""
+    notes = message("export.with_notes" if contents.with_notes else "export.without_notes")
+    days, takes = contents.days, contents.rows["take"]
     if days.first is None or days.last is None:
-        return in_english(message("export.holds_no_takes"))
+        return message("export.holds_no_takes")
     practised = message("export.days", count=days.practised)
-    key = "export.holds" if since is None else "export.holds_since"
-    since_told = {} if since is None else {"since": since}
     first, last = date.fromisoformat(days.first), date.fromisoformat(days.last)
-    return in_english(message(key, count=takes, days=practised, first=first, last=last, notes=notes, **since_told))
+    if contents.since is None:
+        return message("export.holds", count=takes, days=practised, first=first, last=last, notes=notes)
+    since = date.fromisoformat(contents.since)
+    return message("export.holds_since", count=takes, days=practised, first=first, last=last, notes=notes, since=since)
 
 
 def _rows(

@@ -9,7 +9,7 @@ import msgspec
 
 from game.practice_log.documents.chosen_entries import ChosenEntry
 from game.practice_log.documents.written_documents import document_lines
-from game.practice_log.transfer.contents import CONTENTS, ENTRIES, Contents
+from game.practice_log.transfer.contents import CONTENTS, ENTRIES, Contents, ToldName
 
 _WHEN = (1980, 1, 1, 0, 0, 0)
 """No time of writing makes a difference: the first that a zip can tell."""
@@ -25,5 +25,6 @@ def write_zip(
         info = zipfile.ZipInfo(ENTRIES, _WHEN)
         info.compress_type = zipfile.ZIP_DEFLATED
         with archive.open(info, "w", force_zip64=True) as member:
-            for lines in document_lines(connection, entries, with_notes=contents.with_notes):
+            whole = contents.told_name == ToldName.WHOLE.value
+            for lines in document_lines(connection, entries, with_notes=contents.with_notes, with_names=whole):
                 member.write(lines)
