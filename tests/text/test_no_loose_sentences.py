@@ -51,6 +51,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "practice_log/classes/class_schema.py": ALL,
     "practice_log/classes/class_file.py": (" WITHOUT ROWID",),
     "practice_log/classes/class_projection.py": ("CASE {} {} END", "WHEN '{}' THEN {}"),
+    "practice_log/classes/student_rows.py": (" WITHOUT ROWID",),
     "practice_log/classes/class_writing.py": ("written, sounding, string, fret",),
     "practice_log/queries/summaries.py": ("take sums",),
     "practice_log/queries/take_sightings_sql.py": ALL,

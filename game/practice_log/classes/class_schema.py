@@ -251,14 +251,18 @@ def table_statements(*, id_type: str, ending: str) -> tuple[str, ...]:
     """The statements that make the tables, empty. `id_type` is how the database calls an id of 16 bytes, `ending` what
     stands behind each table that is divided by student.
     """
-    of_students = (
+    refused = f"CREATE TABLE {REFUSED} ({', '.join(f'{name} {kind}' for name, kind in REFUSED_COLUMNS)})"
+    return (*student_tables(id_type=id_type, ending=ending), refused, *INDEXES)
+
+
+def student_tables(*, id_type: str, ending: str) -> tuple[str, ...]:
+    """Of these, those that make the tables that are divided by student, without what only finds rows sooner."""
+    return tuple(
         f"CREATE TABLE {table} (student {id_type} NOT NULL, "
         + "".join(f"{name} {kind.format(id=id_type)}, " for name, kind in columns)
         + f"PRIMARY KEY ({', '.join(('student', *KEYS[table]))})){ending}"
         for table, columns in TABLES.items()
     )
-    refused = f"CREATE TABLE {REFUSED} ({', '.join(f'{name} {kind}' for name, kind in REFUSED_COLUMNS)})"
-    return (*of_students, refused, *INDEXES)
 
 
 def insert_statement(table: str) -> str:

@@ -3,28 +3,38 @@
 What is kept is what the files that lie there now come to, whatever was gathered before and in whatever order: who is no
 longer in any of them is no longer in the class. Only students of whom a file came, went or changed are gone through
 again, each in a transaction of their own: however it ends, the file is one that can be used, and the next time goes on.
+Several processes go through the files, a student each (`gathering_process`); only this one writes.
 """
 
 import json
 import sqlite3
 import time
-from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from contextlib import closing, contextmanager
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 from uuid import UUID
 
-from game.errors import HomefretError, LogError
+from game.errors import LogError
 from game.message import Message, from_plain, message, to_plain
 from game.practice_log.classes.class_file import forget_student, open_class, settle_class
 from game.practice_log.classes.class_folder import FoundFile, FoundInFolder, found_in
 from game.practice_log.classes.class_schema import REFUSED, REFUSED_COLUMNS, insert_statement
-from game.practice_log.classes.class_writing import PartsOf, no_parts, put_practice
+from game.practice_log.classes.class_writing import PartsOf, no_parts
 from game.practice_log.classes.file_owner import FileOwner, owner_of
-from game.practice_log.classes.student_log import StudentLog, student_log, told_of
+from game.practice_log.classes.gathering_process import Answer, answers_to, how_many_processes
+from game.practice_log.classes.student_log import told_of
+from game.practice_log.classes.student_rows import (
+    TOLD_BY_FILES,
+    NoRows,
+    StudentRows,
+    StudentTask,
+    rows_of_student,
+    rows_there,
+    take_over,
+)
 from game.practice_log.database.migrations import transaction
-from game.practice_log.database.own_player import players_with_entries
-from game.practice_log.documents.decoded_documents import nothing_collected
 from game.practice_log.transfer.erased import is_erased, mark_name
 from game.practice_log.transfer.files_to_gather import hash_of
 
@@ -33,7 +43,7 @@ _RACY_NS = 2_000_000_000
 seconds).
 """
 
-_NONSENSE = (ValueError, TypeError, LookupError, AttributeError, ArithmeticError, RecursionError)
+_STAGED = "staged"
 _REFUSE = f"INSERT OR REPLACE INTO {REFUSED} VALUES ({', '.join('?' * len(REFUSED_COLUMNS))})"
 _DELIVERIES = """
 SELECT path, size_bytes, changed_ns, digest, student, players, exported_utc, adds, said FROM delivery
@@ -70,7 +80,8 @@ def gather_class(
     folder: Path, into: Path, *, marks: Iterable[Path] = (), parts_of: PartsOf = no_parts
 ) -> GatheredClass:
     """Gather a folder into the file of a class, which is made where it is not there. Who was erased, by a mark in the
-    folder or in one of `marks`, is left out, and taken out. `parts_of` says what was set and done in a log.
+    folder or in one of `marks`, is left out, and taken out. `parts_of` says what was set and done in a log: a function
+    of a module, for it may be called in another process.
 
     Raises `LogError` for a folder or a file that cannot be read or written at all.
     """
@@ -97,8 +108,12 @@ class _ClassGathering:
         with transaction(self._connection):
             for student in self._students() - groups.keys():
                 forget_student(self._connection, student)
-        for student, deliveries in sorted(groups.items()):
-            self._gather(student, deliveries)
+        to_do = [student for student in sorted(groups) if self._is_to_do(student, groups[student])]
+        processes = how_many_processes(len(to_do), sum(one.file.size_bytes for who in to_do for one in groups[who]))
+        tasks = (self._task(student, groups[student]) for student in to_do)
+        with _staging(self._connection), closing(answers_to(tasks, processes)) as answers:
+            for task, answer in answers:
+                self._take_in(task, groups[task.student], answer)
         if self.told.changed:
             settle_class(self._connection)
         self.told.students = len(self._students())
@@ -154,53 +169,78 @@ class _ClassGathering:
         row = (file.name, file.size_bytes, file.changed_ns, digest or _digest(file), json.dumps(to_plain(said)))
         self._connection.execute(_REFUSE, row)
 
-    def _gather(self, student: UUID, deliveries: Sequence[_Delivery]) -> None:
-        """Bring one student up to date where something of theirs changed."""
-        before = self._known_before(student)
+    def _is_to_do(self, student: UUID, deliveries: Sequence[_Delivery]) -> bool:
+        """Whether something of a student changed."""
         now = {delivery.file.name: delivery.digest for delivery in deliveries}
-        if before == now and all(delivery.adds is not None for delivery in deliveries):
-            self._say_again(deliveries)
-            self._touch(student, deliveries)
-            return
+        if self._known_before(student) != now or any(delivery.adds is None for delivery in deliveries):
+            return True
+        for one in deliveries:
+            self.told.faults += _messages(one.said)
+        self._touch(student, deliveries)
+        return False
+
+    def _task(self, student: UUID, deliveries: Sequence[_Delivery]) -> StudentTask:
         # What a file adds that was read before stays so, as long as all that was read with it is there.
-        only_more = before.items() <= now.items()
+        only_more = self._known_before(student).items() <= {one.file.name: one.digest for one in deliveries}.items()
         left = [one for one in deliveries if not only_more or one.adds is None or one.adds]
         left.sort(key=lambda one: (one.owner.exported_utc, one.file.name), reverse=True)
-        try:
-            with nothing_collected(), student_log(student, [(one.file.path, one.owner) for one in left]) as log:
-                self._put(student, deliveries, log)
-        except (HomefretError, *_NONSENSE) as fault:
-            self._refuse_all(student, deliveries, fault)
+        files = [(one.file.path, one.owner) for one in left]
+        return StudentTask(
+            student=student, files=files, there=rows_there(self._connection, student), parts_of=self._parts_of
+        )
 
-    def _put(self, student: UUID, deliveries: Sequence[_Delivery], log: StudentLog) -> None:
-        read = [one for one in deliveries if one.file.path not in log.refused]
-        self.told.read += len(log.came) + len(log.refused)
+    def _take_in(self, task: StudentTask, deliveries: Sequence[_Delivery], answer: Answer) -> None:
+        """What came of one student: whatever it is, the others stay as they are."""
+        if isinstance(answer, StudentRows):
+            self._put(task, deliveries, answer)
+        elif isinstance(answer, NoRows):
+            self._refuse_all(task.student, deliveries, answer.fault)
+        else:
+            # Nothing is kept of it: it is tried again the next time.
+            self.told.faults += [message("gather.broke_off", file=one.file.path.name) for one in deliveries]
+
+    def _put(self, task: StudentTask, deliveries: Sequence[_Delivery], rows: StudentRows) -> None:
+        student = task.student
+        read = [one for one in deliveries if one.file.path not in rows.refused]
+        if rows.image:
+            self._connection.deserialize(rows.image, name=_STAGED)
         with transaction(self._connection):
-            for one in deliveries:
-                if one.file.path in log.refused:
-                    self._refuse(one.file, log.refused[one.file.path], one.digest)
-            if not read:
-                forget_student(self._connection, student)
+            there = rows_there(self._connection, student)
+            if there == task.there:
+                self._put_all(student, deliveries, read, rows)
                 return
-            named = self._connection.execute("SELECT named FROM student WHERE student = ?", (student.bytes,)).fetchone()
-            for table in ("student", "same_player", "delivery"):
-                self._connection.execute(f"DELETE FROM {table} WHERE student = ?", (student.bytes,))
-            self._put_student(student, read, log, named[0] if named else "")
-            for one in read:
-                self._put_delivery(student, one, log)
-            self.told.takes += put_practice(self._connection, student, log.connection, self._parts_of)
+        # Somebody else gathered the same meanwhile.
+        self._take_in(replace(task, there=there), deliveries, rows_of_student(replace(task, there=there)))
+
+    def _put_all(
+        self, student: UUID, deliveries: Sequence[_Delivery], read: Sequence[_Delivery], rows: StudentRows
+    ) -> None:
+        self.told.read += len(rows.came) + len(rows.refused)
+        for one in deliveries:
+            if one.file.path in rows.refused:
+                self._refuse(one.file, rows.refused[one.file.path], one.digest)
+        if not read:
+            forget_student(self._connection, student)
+            return
+        named = self._connection.execute("SELECT named FROM student WHERE student = ?", (student.bytes,)).fetchone()
+        for table in TOLD_BY_FILES:
+            self._connection.execute(f"DELETE FROM {table} WHERE student = ?", (student.bytes,))
+        self._put_student(student, read, rows, named[0] if named else "")
+        for one in read:
+            self._put_delivery(student, one, rows)
+        take_over(self._connection, student, _STAGED)
+        self.told.takes += rows.takes
         self.told.changed += 1
 
-    def _put_student(self, student: UUID, read: Sequence[_Delivery], log: StudentLog, named: str) -> None:
-        told = next((player.name for player in players_with_entries(log.connection) if player.name), "")
+    def _put_student(self, student: UUID, read: Sequence[_Delivery], rows: StudentRows, named: str) -> None:
         newest = max(read, key=lambda one: (one.owner.exported_utc, one.file.name))
-        name = told or newest.owner.name or newest.file.path.stem
+        name = rows.name or newest.owner.name or newest.file.path.stem
         self._connection.execute(insert_statement("student"), (student.bytes, name, named))
         ids = sorted({uuid for one in read for uuid in one.owner.ids})
         self._connection.executemany(insert_statement("same_player"), [(student.bytes, uuid.bytes) for uuid in ids])
 
-    def _put_delivery(self, student: UUID, one: _Delivery, log: StudentLog) -> None:
-        came = log.came.get(one.file.path)
+    def _put_delivery(self, student: UUID, one: _Delivery, rows: StudentRows) -> None:
+        came = rows.came.get(one.file.path)
         said = [] if came is None else told_of(one.file.path, came)
         self.told.faults += said if came is not None else _messages(one.said)
         entries = 0 if came is None else sum(count for count, _ in came.holds.values())
@@ -219,21 +259,18 @@ class _ClassGathering:
         )
         self._connection.execute(insert_statement("delivery"), row)
 
-    def _refuse_all(self, student: UUID, deliveries: Sequence[_Delivery], fault: Exception) -> None:
+    def _refuse_all(self, student: UUID, deliveries: Sequence[_Delivery], fault: Message | str) -> None:
         """Rows that make no sense together: none of it is kept, and each file is named."""
         with transaction(self._connection):
             forget_student(self._connection, student)
             for one in deliveries:
-                said = message("report.rows_without_sense", name=one.file.path.name, fault=type(fault).__name__)
-                self._refuse(one.file, fault.message if isinstance(fault, HomefretError) else said, one.digest)
+                name = one.file.path.name
+                said = message("report.rows_without_sense", name=name, fault=fault) if isinstance(fault, str) else fault
+                self._refuse(one.file, said, one.digest)
 
     def _known_before(self, student: UUID) -> dict[str, str]:
         rows = self._connection.execute("SELECT path, digest FROM delivery WHERE student = ?", (student.bytes,))
         return dict(rows.fetchall())
-
-    def _say_again(self, deliveries: Sequence[_Delivery]) -> None:
-        for one in deliveries:
-            self.told.faults += _messages(one.said)
 
     def _touch(self, student: UUID, deliveries: Sequence[_Delivery]) -> None:
         """A file that is the same under a new time need not be read next time either."""
@@ -244,6 +281,16 @@ class _ClassGathering:
                 "AND (size_bytes, changed_ns) <> (?1, ?2)",
                 rows,
             )
+
+
+@contextmanager
+def _staging(connection: sqlite3.Connection) -> Iterator[None]:
+    """A place for the rows of one student, in memory, before they are taken over."""
+    connection.execute(f"ATTACH ':memory:' AS {_STAGED}")
+    try:
+        yield
+    finally:
+        connection.execute(f"DETACH {_STAGED}")
 
 
 def _by_student(deliveries: Collection[_Delivery]) -> Mapping[UUID, list[_Delivery]]:

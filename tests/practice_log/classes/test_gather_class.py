@@ -278,23 +278,64 @@ def test_what_breaks_off_in_the_middle_leaves_whole_students_and_goes_on_next_ti
     folder, into = room
     for number, player in enumerate((ADA, BEN, CEM), start=1):
         hand_in(student(player, number), folder / f"{player.name}.zip")
-    put = module.put_practice
+    take = module.take_over
     seen = []
 
-    def dies(connection, who, *rest):
+    def dies(connection, who, staged):
         seen.append(who)
+        take(connection, who, staged)
         if len(seen) == 2:
-            put(connection, who, *rest)
             raise KeyboardInterrupt
-        return put(connection, who, *rest)
 
-    monkeypatch.setattr(module, "put_practice", dies)
+    monkeypatch.setattr(module, "take_over", dies)
     with pytest.raises(KeyboardInterrupt):
         gather_class(folder, into)
     assert takes_of(into).keys() == {seen[0]}
-    monkeypatch.setattr(module, "put_practice", put)
+    monkeypatch.setattr(module, "take_over", take)
     monkeypatch.setattr(module, "_RACY_NS", 0)
     assert gather_class(folder, into).read == 2
+    gather_class(folder, tmp_path / "anew.sqlite")
+    assert rows_of(into) == rows_of(tmp_path / "anew.sqlite")
+
+
+def _no_parts_of_ben(_log, player):
+    if player == BEN.uuid:
+        os._exit(1)
+    return ()
+
+
+@pytest.mark.usefixtures("by_child")
+def test_whose_process_breaks_off_is_named_and_the_others_are_gathered_as_one_process_would(
+    room, tmp_path, monkeypatch
+):
+    folder, into = room
+    for number, player in enumerate((ADA, BEN), start=1):
+        hand_in(student(player, number, steps=4), folder / f"{player.name}.zip")
+    monkeypatch.setattr(module, "how_many_processes", lambda *_: 2)
+    gathered = gather_class(folder, into, parts_of=_no_parts_of_ben)
+    assert ["Ben.zip" in sentence for sentence in told(gathered)] == [True]
+    assert takes_of(into).keys() == {ADA.uuid}
+    monkeypatch.setattr(module, "how_many_processes", lambda *_: 1)
+    assert told(gather_class(folder, into)) == []
+    gather_class(folder, tmp_path / "anew.sqlite")
+    assert rows_of(into) == rows_of(tmp_path / "anew.sqlite")
+
+
+def test_what_somebody_else_gathered_meanwhile_is_not_lost(room, tmp_path, monkeypatch):
+    folder, into = room
+    ada = student(ADA, 1)
+    hand_in(ada, folder / "ada.zip")
+    answers_to = module.answers_to
+
+    def slowly(tasks, processes):
+        for task, answer in answers_to(tasks, processes):
+            monkeypatch.setattr(module, "answers_to", answers_to)
+            hand_in(ada.practise(6), folder / "ada.zip", later_days=1)
+            gather_class(folder, into)
+            yield task, answer
+
+    monkeypatch.setattr(module, "answers_to", slowly)
+    gather_class(folder, into)
     gather_class(folder, tmp_path / "anew.sqlite")
     assert rows_of(into) == rows_of(tmp_path / "anew.sqlite")
 
