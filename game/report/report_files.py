@@ -14,7 +14,6 @@ from game.practice_log.database.opening import log_in_memory, log_owner, opened_
 from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.foreign.read_export import read_export
 from game.practice_log.queries.figures import figures_of
-from game.practice_log.queries.how_held import how_held
 from game.practice_log.transfer.contents import ENDING
 from game.report import figure_words
 from game.report.csv_files import write_csv_files
@@ -117,7 +116,7 @@ def _with_pages(report: StudentReport | None, log: Any, player: UUID) -> Student
     """
     if report is None:
         return None
-    return replace(report, pencilled=pencilled_takes(log, player, report.until), held=how_held(log, player))
+    return replace(report, pencilled=pencilled_takes(log, player, report.until))
 
 
 def _write(report: StudentReport, out: Path, *, names: NoteNames, index_name: str | None = None) -> WrittenReport:

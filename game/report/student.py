@@ -3,13 +3,12 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from typing import Literal
+from typing import Literal, Protocol
 
-from game.coach.notes.slow_notes import SlowHome, slow_notes
+from game.coach.notes.slow_notes import SlowHome
 from game.message import Message
 from game.neck.neck_map import NeckMap
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
-from game.practice_log.queries.figures import Figures
 from game.practice_log.queries.how_held import USUAL_HOLD, HowHeld
 from game.report.care import minutes_between, rise
 from game.report.outlook import Outlook, outlook
@@ -44,7 +43,8 @@ class SlowOnMap:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StudentReport:
-    """All that is told of one player. `until` is the last day practised: the week and the four weeks end with it.
+    """All that is told of one player. The week and the four weeks end with `until`: for a teacher today, so that nobody
+    who stayed away looks present; in the player's own report the last day practised.
 
     `notes` are those of the last four weeks, `slow` the slow or unsure ones (`game.coach.notes.slow_notes`) of the map
     played last, `slow_elsewhere` those of the other maps; `wrong`
@@ -81,16 +81,45 @@ class StudentReport:
     @property
     def recent(self) -> DayFigures:
         """The last four weeks as one: minutes, takes, and the first-sight score with its interval."""
-        after = self.until - timedelta(days=WEEK * WEEKS_OF_NOTES)
-        return together([day for day in self.days if day.day > after])
+        return days_as_one(self.days, self.until, WEEK * WEEKS_OF_NOTES)
 
 
-def student_report(figures: Figures, name: str) -> StudentReport | None:
-    """The report of a player; None when their log holds no judged take."""
-    days = figures.days()
+class AskedFigures(Protocol):
+    """What a report is made of: the figures of a log, or those of a student of a gathered class."""
+
+    def days(self) -> tuple[DayFigures, ...]:
+        """Every day of practice, oldest first."""
+
+    def notes(self, until: date, days: int) -> tuple[NoteFigures, ...]:
+        """The notes read in the days up to `until`, that day in, by pitch."""
+
+    def passages(self) -> tuple[PassageFigures, ...]:
+        """Every passage, the one played last first."""
+
+    def went_wrong(self, until: date, days: int, most: int = ...) -> tuple[WentWrong, ...]:
+        """The notes that went wrong in the days up to `until`, the most frequent first, at most so many."""
+
+    def maps(self) -> tuple[NeckMap, ...]:
+        """The maps that takes were read on, the one of the newest take first."""
+
+    def newest_map(self) -> NeckMap | None:
+        """The map of the newest take."""
+
+    def slow_notes(self, neck_map: NeckMap) -> tuple[SlowHome, ...]:
+        """The slow notes of a map, as the coach knows them."""
+
+    def held(self) -> HowHeld:
+        """How the instrument is held now."""
+
+
+def student_report(figures: AskedFigures, name: str, *, today: date | None = None) -> StudentReport | None:
+    """The report of a player, its week ending `today`, or with their last day; None where nothing was judged until
+    then. What was played after `today` is in no figure of days and notes.
+    """
+    days = tuple(day for day in figures.days() if today is None or day.day <= today)
     if not days:
         return None
-    until = days[-1].day
+    until = today or days[-1].day
     notes, neck_map = figures.notes(until, WEEK * WEEKS_OF_NOTES), figures.newest_map()
     return StudentReport(
         name=name,
@@ -105,10 +134,11 @@ def student_report(figures: Figures, name: str) -> StudentReport | None:
         warning=rise(days, until),
         outlook=outlook(days),
         slow_elsewhere=_slow_elsewhere(figures, notes, until),
+        held=figures.held(),
     )
 
 
-def _slow_elsewhere(figures: Figures, notes: Sequence[NoteFigures], until: date) -> tuple[SlowOnMap, ...]:
+def _slow_elsewhere(figures: AskedFigures, notes: Sequence[NoteFigures], until: date) -> tuple[SlowOnMap, ...]:
     others = figures.maps()[1:]
     return tuple(SlowOnMap(one, _slow(figures, notes, one, until)) for one in others)
 
@@ -134,12 +164,11 @@ def _named(note: SlowHome) -> tuple[str, int, int]:
 
 
 def _slow(
-    figures: Figures, notes: Sequence[NoteFigures], neck_map: NeckMap | None, until: date
+    figures: AskedFigures, notes: Sequence[NoteFigures], neck_map: NeckMap | None, until: date
 ) -> tuple[NoteFigures, ...]:
     if neck_map is None:
         return ()
-    slow = slow_notes(figures.items(), neck_map)
-    return figures_of_slow(slow, notes, lambda: figures.notes(until, until.toordinal() - 1))
+    return figures_of_slow(figures.slow_notes(neck_map), notes, lambda: figures.notes(until, until.toordinal() - 1))
 
 
 def quicker(before: Sequence[NoteFigures], now: Sequence[NoteFigures]) -> tuple[Quicker, ...]:
@@ -181,6 +210,13 @@ def together(days: Sequence[DayFigures]) -> DayFigures:
     )
 
 
+def days_as_one(days: Sequence[DayFigures], until: date, many: int) -> DayFigures:
+    """So many days up to `until`, that day in, as one; of nothing where nobody practised."""
+    within = [day for day in days if until - timedelta(days=many) < day.day <= until]
+    return together(within) if within else DayFigures(day=until, **dict.fromkeys(_OF_NOTHING, 0))
+
+
+_OF_NOTHING = ("minutes", "takes", "read", "clean", "found", "found_s")
 MOST_POINTS = 42
 Span = Literal["day", "week"]
 """What a point of a picture stands for."""

@@ -1,18 +1,20 @@
 """The page of one player: their report in words, tables and pictures."""
 
 from collections.abc import Sequence
+from datetime import timedelta
 from typing import Any
 
+from game.coach.certainty import wilson_lower, wilson_upper
 from game.message import message
 from game.music.names import NoteNames
 from game.neck.neck_map import NeckMap, roman
-from game.practice_log.queries.figure_records import DayFigures, PassageFigures
+from game.practice_log.queries.figure_records import INTERVAL_Z, PassageFigures
 from game.report import figure_words, pictures, tables
 from game.report.care import ADVICE
 from game.report.html import html_page
 from game.report.pencil_page import pencil_page
 from game.report.staff_picture import slow_on_the_staff
-from game.report.student import StudentReport, by_weeks
+from game.report.student import WEEK, WEEKS_OF_NOTES, StudentReport, by_weeks
 from game.text.catalogue import in_figures, say, tell
 
 MOST_DAYS, MOST_PASSAGES = 28, 40
@@ -24,7 +26,13 @@ def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH,
     page: dict[str, Any] = {
         "title": say("report.title_of", name=report.name) if report.name else say("report.title"),
         "first_day": report.days[0].day,
-        "last_day": report.until,
+        "last_day": report.days[-1].day,
+        "week": say(
+            "report.week_is",
+            first=report.until - timedelta(days=WEEK - 1),
+            last=report.until,
+            since=report.until - timedelta(days=WEEK * WEEKS_OF_NOTES - 1),
+        ),
         "index": index,
         "sums": sums(report),
         "warning": tell(report.warning) if report.warning else "",
@@ -67,17 +75,19 @@ def sums(report: StudentReport) -> tuple[tuple[str, str], ...]:
         (say("report.sum.days"), in_figures(len(report.days), ",")),
         (say("report.sum.minutes"), in_figures(report.minutes, ",.0f")),
         (say("report.sum.week_minutes"), figure_words.minutes_said(report.week_minutes)),
-        (say("report.sum.first_sight"), _sight_said(recent)),
+        (say("report.sum.first_sight"), sight_said(*recent.untimed)),
+        (say("report.sum.first_sight_timed"), sight_said(*recent.timed)),
         (say("report.sum.notes_a_second"), figure_words.pace_said(recent.notes_a_second)),
         (say("report.sum.passages"), _passages_said(report.passages)),
     )
 
 
-def _sight_said(recent: DayFigures) -> str:
-    if not recent.read:
+def sight_said(read: int, clean: int) -> str:
+    """A first-sight score with its interval."""
+    if not read:
         return figure_words.NOTHING
-    low, high = recent.interval
-    return say("report.share_between", share=recent.share, low=low, high=high)
+    low, high = wilson_lower(clean, read, INTERVAL_Z), wilson_upper(clean, read, INTERVAL_Z)
+    return say("report.share_between", share=clean / read, low=low, high=high)
 
 
 def _passages_said(passages: Sequence[PassageFigures]) -> str:

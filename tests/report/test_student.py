@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures
-from game.report.student import MOST_POINTS, by_weeks, quicker, together
+from game.report.student import MOST_POINTS, by_weeks, quicker, student_report, together
 
 MONDAY = date(2026, 3, 2)
 
@@ -46,3 +46,46 @@ def test_few_days_are_shown_as_they_are_and_many_by_weeks_from_monday_the_last_y
     assert weeks[0].takes == 2 * 4
     years, _ = by_weeks([day(at) for at in range(800)])
     assert len(years) == 52
+
+
+class Asked:
+    """Figures of a few days, and of nothing else."""
+
+    def __init__(self, *days):
+        self._days = days
+
+    def days(self):
+        return self._days
+
+    def nothing(self, *_):
+        return ()
+
+    notes = passages = maps = went_wrong = nothing
+
+    def newest_map(self):
+        return None
+
+    def held(self):
+        return None
+
+
+def test_the_week_ends_today_for_a_teacher_and_with_the_last_day_for_the_player():
+    asked = Asked(day(0), day(6, minutes=30.0))
+    own = student_report(asked, "Ada")
+    assert (own.until, own.week_minutes) == (MONDAY + timedelta(days=6), 50.0)
+    for after, minutes in ((6, 50.0), (7, 30.0), (12, 30.0), (13, 0.0)):
+        assert student_report(asked, "Ada", today=MONDAY + timedelta(days=after)).week_minutes == minutes
+    assert student_report(asked, "Ada", today=MONDAY + timedelta(days=3)).days == (day(0),)
+    assert student_report(asked, "Ada", today=MONDAY - timedelta(days=1)) is None
+
+
+def test_who_stayed_away_for_four_weeks_has_recent_figures_of_nothing():
+    report = student_report(Asked(day(0)), "Ada", today=MONDAY + timedelta(days=28))
+    assert (report.recent.minutes, report.recent.read, report.recent.share) == (0, 0, None)
+
+
+def test_first_sight_with_the_click_and_without_are_two_figures():
+    both = DayFigures(
+        day=MONDAY, minutes=1.0, takes=2, read=30, clean=20, found=0, found_s=0.0, read_timed=10, clean_timed=2
+    )
+    assert (both.untimed, both.timed) == ((20, 18), (10, 2))

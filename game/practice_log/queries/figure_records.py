@@ -41,6 +41,16 @@ class DayFigures:
         return wilson_lower(self.clean, self.read, INTERVAL_Z), wilson_upper(self.clean, self.read, INTERVAL_Z)
 
     @property
+    def untimed(self) -> tuple[int, int]:
+        """Notes met at first sight without the click, and how many of them were right."""
+        return self.read - self.read_timed, self.clean - self.clean_timed
+
+    @property
+    def timed(self) -> tuple[int, int]:
+        """The same against the click, where each note has its time: another thing, and never one figure with it."""
+        return self.read_timed, self.clean_timed
+
+    @property
     def notes_a_second(self) -> float | None:
         """How quickly notes were found; None where nothing tells."""
         return self.found / self.found_s if self.found_s else None
