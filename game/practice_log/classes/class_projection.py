@@ -142,16 +142,37 @@ def projected(connection: sqlite3.Connection, player: UUID, figures: Figures) ->
 def note_rows(
     connection: sqlite3.Connection, student: bytes, takes: Iterable[tuple[int, int]], items: dict[Row, int]
 ) -> sqlite3.Cursor:
-    """The notes of some takes as rows of their table: of each take its number there, and its place in the order of
-    everything. `items` are the numbers of what was written, with its home.
+    """The notes of some takes as rows of their table, in the order of its key: of each take its number there, and its
+    place in the order of everything. `items` are the numbers of what was written, with its home.
     """
+    _put_wanted(connection, takes, items)
+    return connection.execute(_NOTES, _of_notes(student))
+
+
+def put_notes(
+    connection: sqlite3.Connection,
+    student: bytes,
+    takes: Iterable[tuple[int, int]],
+    items: dict[Row, int],
+    *,
+    within: str,
+) -> None:
+    """Put the same rows into the table of a class that is attached to the log as `within`."""
+    _put_wanted(connection, takes, items)
+    connection.execute(f"INSERT INTO {within}.note {_NOTES}", _of_notes(student))
+
+
+def _put_wanted(connection: sqlite3.Connection, takes: Iterable[tuple[int, int]], items: dict[Row, int]) -> None:
     for statement in _TEMPORARY:
         connection.execute(statement)
     connection.executemany("INSERT INTO temp.class_take VALUES (?, ?)", takes)
     homes = ((written, sounding, string or 0, fret or 0, at) for (written, sounding, string, fret), at in items.items())
     connection.executemany("INSERT INTO temp.class_item VALUES (?, ?, ?, ?, ?)", homes)
     connection.execute(_ITEMS_ASKED)
-    return connection.execute(_NOTES, {"student": student, "pause_ms": 1000 * NUMBERS.pause_s})
+
+
+def _of_notes(student: bytes) -> dict[str, object]:
+    return {"student": student, "pause_ms": 1000 * NUMBERS.pause_s}
 
 
 def items_asked(connection: sqlite3.Connection) -> list[Row]:

@@ -255,17 +255,25 @@ def table_statements(*, id_type: str, ending: str) -> tuple[str, ...]:
     return (*student_tables(id_type=id_type, ending=ending), refused, *INDEXES)
 
 
-def student_tables(*, id_type: str, ending: str) -> tuple[str, ...]:
-    """Of these, those that make the tables that are divided by student, without what only finds rows sooner."""
+def student_tables(*, id_type: str, ending: str, within: str = "") -> tuple[str, ...]:
+    """Of these, those that make the tables that are divided by student, without what only finds rows sooner; `within`
+    an attached database.
+    """
     return tuple(
-        f"CREATE TABLE {table} (student {id_type} NOT NULL, "
+        f"CREATE TABLE {_dotted(within)}{table} (student {id_type} NOT NULL, "
         + "".join(f"{name} {kind.format(id=id_type)}, " for name, kind in columns)
         + f"PRIMARY KEY ({', '.join(('student', *KEYS[table]))})){ending}"
         for table, columns in TABLES.items()
     )
 
 
-def insert_statement(table: str) -> str:
-    """The statement that adds a row, its values in the order of the columns, the student's id first."""
+def insert_statement(table: str, *, within: str = "") -> str:
+    """The statement that adds a row, its values in the order of the columns, the student's id first; `within` an
+    attached database.
+    """
     names = ["student", *(name for name, _ in TABLES[table])]
-    return f"INSERT INTO {table} ({', '.join(names)}) VALUES ({', '.join('?' * len(names))})"
+    return f"INSERT INTO {_dotted(within)}{table} ({', '.join(names)}) VALUES ({', '.join('?' * len(names))})"
+
+
+def _dotted(within: str) -> str:
+    return f"{within}." if within else ""

@@ -4,7 +4,6 @@ has a processor to spare. What is there of the student already comes along, but 
 
 import sqlite3
 from collections.abc import Mapping, Sequence
-from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 from uuid import UUID
@@ -12,8 +11,8 @@ from uuid import UUID
 from game.errors import HomefretError
 from game.message import Message
 from game.practice_log.classes.class_projection import Row
-from game.practice_log.classes.class_schema import KEYS, TABLES, insert_statement, student_tables
-from game.practice_log.classes.class_writing import PartsOf, put_practice
+from game.practice_log.classes.class_schema import KEYS, TABLES
+from game.practice_log.classes.class_writing import PartsOf, image_of_practice
 from game.practice_log.classes.file_owner import FileOwner
 from game.practice_log.classes.student_log import student_log
 from game.practice_log.database.own_player import players_with_entries
@@ -67,25 +66,13 @@ def rows_of_student(task: StudentTask) -> StudentRows | NoRows:
         with nothing_collected(), student_log(task.student, task.files) as log:
             image, takes = b"", 0
             if len(log.refused) < len(task.files) or not task.files:
-                image, takes = _image(task, log.connection)
+                image, takes = image_of_practice(log.connection, task.student, task.there, task.parts_of)
             name = next((player.name for player in players_with_entries(log.connection) if player.name), "")
             return StudentRows(came=log.came, refused=log.refused, name=name, image=image, takes=takes)
     except HomefretError as fault:
         return NoRows(fault=fault.message)
     except _NONSENSE as fault:
         return NoRows(fault=type(fault).__name__)
-
-
-def _image(task: StudentTask, log: sqlite3.Connection) -> tuple[bytes, int]:
-    with closing(sqlite3.connect(":memory:", isolation_level=None)) as small:
-        for statement in student_tables(id_type="BLOB", ending=" WITHOUT ROWID"):
-            small.execute(statement)
-        small.execute("BEGIN")
-        for table, rows in task.there.items():
-            small.executemany(insert_statement(table), rows)
-        takes = put_practice(small, task.student, log, task.parts_of)
-        small.execute("COMMIT")
-        return small.serialize(), takes
 
 
 def rows_there(connection: sqlite3.Connection, student: UUID) -> dict[str, list[Row]]:
