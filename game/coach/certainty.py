@@ -19,4 +19,5 @@ def _wilson(right: float, asked: float, z: float) -> tuple[float, float]:
     share, squared = right / asked, z * z
     middle = share + squared / (2 * asked)
     reach = z * sqrt(share * (1 - share) / asked + squared / (4 * asked * asked))
-    return (middle - reach) / (1 + squared / asked), (middle + reach) / (1 + squared / asked)
+    # Where all or none are right the last digit would lie outside of what a share can be.
+    return max(0.0, (middle - reach) / (1 + squared / asked)), min(1.0, (middle + reach) / (1 + squared / asked))

@@ -4,6 +4,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from game.clock import wall_time
 from game.commands.answers.report_answer import (
     FirstSight,
     PassageMark,
@@ -14,6 +15,7 @@ from game.commands.answers.report_answer import (
     ReportedStudent,
     SlowNote,
 )
+from game.commands.class_source import opened_class
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.errors import LogError
@@ -21,6 +23,7 @@ from game.music.names import NoteNames
 from game.player.players_file import PlayerError
 from game.player.profiles import Profile
 from game.player.settings_file import load_or_defaults
+from game.practice_log.classes.class_queries import class_week
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures
 from game.text.catalogue import in_english, in_figures, say
 
@@ -47,6 +50,9 @@ def add_parser(subparsers: Any) -> None:
     )
     add_player_word(parser)
     add_json_flag(parser)
+    parser.add_argument(
+        "--marks", type=Path, metavar=say("metavar.file_of_kind", ending=".csv"), help=say("command.report.marks")
+    )
     parser.set_defaults(run=run)
 
 
@@ -54,11 +60,17 @@ def run(args: argparse.Namespace) -> int:
     """Write the report and say where it is; raises `HomefretError` for what the user can mend."""
     if args.out and args.out.suffix.lower() not in (".html", ".htm"):
         raise LogError("command.report.no_page_ending", out=args.out)
+    if args.marks and not args.folder:
+        raise LogError("command.report.marks_of_a_class")
     written = class_written(args) if args.folder else own_written(player_from(args), args.out)
+    if args.marks:
+        _write_marks(args)
     if args.json:
-        print_json(report_answer(written))
+        print_json(report_answer(written, args.marks))
     else:
         _print_for_people(written)
+        if args.marks:
+            print(say("command.report.marks_written", out=args.marks))
     return 0
 
 
@@ -82,12 +94,21 @@ def class_written(args: argparse.Namespace) -> "WrittenClass":
     return write_class(args.folder, args.out or args.folder / DEFAULT_INDEX, names=names)
 
 
-def report_answer(written: "WrittenClass") -> ReportAnswer:
+def _write_marks(args: argparse.Namespace) -> None:
+    """The marks of the class, as they stand today."""
+    from game.report.marks_file import write_marks  # noqa: PLC0415 - numbers are slow to load
+
+    with opened_class(str(args.folder)) as opened:
+        write_marks(args.marks, class_week(opened.asked, wall_time().date()))
+
+
+def report_answer(written: "WrittenClass", marks: Path | None = None) -> ReportAnswer:
     """What was written, as the command answers it."""
     return ReportAnswer(
         file=str(written.index),
         students=[student_answer(student) for student in written.students],
         faults=[in_english(fault) for fault in written.faults],
+        marks=str(marks) if marks else None,
     )
 
 

@@ -27,3 +27,10 @@ def test_the_confidence_of_the_table_is_eighty_per_cent_on_one_side():
 
 def test_nothing_asked_says_nothing():
     assert (wilson_lower(0, 0, 0.84), wilson_upper(0, 0, 0.84)) == (0.0, 1.0)
+
+
+def test_the_bounds_are_shares_where_all_or_none_are_right():
+    for asked in range(1, 400):
+        for z in (0.84, 1.645, 1.959964):
+            assert 0.0 <= wilson_lower(0, asked, z) < wilson_upper(0, asked, z) <= 1.0
+            assert 0.0 <= wilson_lower(asked, asked, z) < wilson_upper(asked, asked, z) <= 1.0

@@ -18,7 +18,7 @@ from tests.fixtures_of_november.november import laid_out
 
 _NO_WORDS = (
     r"\b[0-9a-f]{8}-[0-9a-f-]{27}\b|\b[0-9a-f]{32}\b",  # ids and fingerprints
-    r"\{?[\w/.\\{}-]*\.(zip|mid|html|toml|sqlite|json|musicxml|abc|txt|png|pdf|ics)\b",  # files
+    r"\{?[\w/.\\{}-]*\.(zip|mid|html|toml|sqlite|json|musicxml|abc|txt|png|pdf|ics|csv)\b",  # files
     r"\{(data|here|out|tunes)\}\S*",  # folders, as the desk of November calls them
     r"--?[a-z][a-z-]*",  # options
     r"\{[a-z,]+\}|[a-z0-9]+\|[a-z]+",  # and what they take

@@ -1,5 +1,6 @@
 """`homefret report` tells what practice came to; `homefret log` keeps, restores and hands over what was practised."""
 
+import csv
 import html.parser
 import json
 import re
@@ -14,6 +15,7 @@ from game.commands.report_command import own_written, report_answer
 from game.paths import user_data
 from game.player.profiles import Profile
 from tests.commands.running import answer, homefret, refused
+from tests.practice_log.classes.students import ADA, hand_in, student
 from tests.practice_log.logged_takes import PLAYER
 from tests.practice_log.plain_sightings import put_plain_sightings
 from tests.report.month import last_day, write_month
@@ -175,3 +177,18 @@ def test_several_players_have_logs_of_their_own(practised, tmp_path):
     assert "no player" in refused("log", "--player", "Nobody")
     assert "already" in refused("players", "--add", "../grace")
     assert "practise first" in refused("report", "--player", "../Grace", "--out", tmp_path / "g.html")
+
+
+def test_the_marks_of_a_class_are_written_beside_its_pages(tmp_path):
+    folder, out = tmp_path / "class", tmp_path / "marks.csv"
+    hand_in(student(ADA, 1), folder / "ada.zip")
+    (folder / "week.toml").write_text('title = "Week"\n[[line]]\nlevel = 1\n', encoding="utf-8")
+    told = answer("report", "--from", folder, "--marks", out)
+    assert told["marks"] == str(out)
+    with out.open(encoding="utf-8", newline="") as file:
+        assert list(csv.reader(file)) == [
+            ["student_id", "student_name", "Week"],
+            [str(ADA.uuid), ADA.name, "0"],
+        ]
+    assert "--from" in refused("report", "--marks", out)
+    assert ".csv" in refused("report", "--from", folder, "--marks", tmp_path / "marks.xlsx")

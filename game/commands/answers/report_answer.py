@@ -93,8 +93,11 @@ class ReportedStudent(Answer, frozen=True, kw_only=True):
 
 
 class ReportAnswer(Answer, frozen=True, kw_only=True):
-    """The page that was written, the figures of each player on it, and what could not be read."""
+    """The page that was written, the figures of each player on it, and what could not be read; `marks` is the file of
+    marks, where one was asked for.
+    """
 
     file: str
     students: list[ReportedStudent]
     faults: list[Words]
+    marks: str | None = None
