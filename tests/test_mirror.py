@@ -24,7 +24,7 @@ OF_SEVERAL_MODULES = frozenset(
     instrument/test_pickup.py judging/players/ lines/test_figures_of_lines.py judging/following/test_followed_players.py
     judging/test_timed_events.py judging/test_timed_reference.py
     practice_log/test_killed.py practice_log/test_refused.py practice_log/test_old_logs.py practice_log/test_devices.py
-    practice_log/test_wrong_clocks.py
+    practice_log/test_wrong_clocks.py practice_log/classes/test_simulated_class.py
     text/test_languages.py text/test_loose_sentences.py text/test_no_loose_sentences.py
     player/test_two_computers.py
     tunes/test_book.py tunes/test_corpus.py tunes/test_easy_heads.py tunes/test_heads.py

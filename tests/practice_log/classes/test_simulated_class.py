@@ -1,0 +1,151 @@
+"""Forty people who practised four weeks: each needs what was planted, and every number is counted three times: from the
+raw events in their exports, in plain SQL from the gathered file, and by the program.
+"""
+
+import sqlite3
+from contextlib import closing
+from dataclasses import astuple, fields
+from datetime import date, timedelta
+
+import pytest
+
+from game.judging.verdicts import Verdict
+from game.player.parts_in_log import parts_in_log
+from game.practice_log.classes import file_owner, student_log
+from game.practice_log.classes.class_queries import class_week
+from game.practice_log.classes.class_schema import CAUSES, VERDICTS
+from game.practice_log.classes.gather_class import gather_class
+from game.practice_log.classes.need import Need
+from game.practice_log.foreign.documents_of_file import documents_of_file
+from tests.practice_log.classes.plain_counts import (
+    PlainPart,
+    PlainWeek,
+    by_student,
+    from_exports,
+    plain_passages,
+    plain_week,
+    plain_weeks,
+    set_and_done,
+)
+from tests.practice_log.classes.simulated_class import CUT_OFF, TODAY, played_out
+from tests.sampling import runs_all
+
+DAYS = (TODAY, TODAY - timedelta(days=1), TODAY - timedelta(days=10))
+"""The Monday, the evening before, and a day in the midst of it all."""
+
+
+@pytest.fixture(scope="module")
+def played(tmp_path_factory):
+    """The room, who is in the class, and the class gathered of it."""
+    with pytest.MonkeyPatch.context() as patch:
+        place = tmp_path_factory.mktemp("class")
+        for name in ("HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME"):
+            patch.setenv(name, str(place / "nobody"))
+        room, students = played_out(place, everybody=runs_all())
+        for module in (file_owner, student_log):
+            patch.setattr(module, "limited_lines", lambda path, _: documents_of_file(path))
+        told = gather_class(room.folder, place / "class.sqlite", parts_of=parts_in_log)
+    with closing(sqlite3.connect(place / "class.sqlite")) as connection:
+        yield room, students, connection, told
+
+
+def raw(room, one):
+    return from_exports(by_student(room.folder)[str(one.player.uuid)])
+
+
+def test_each_needs_what_was_planted(played):
+    _, students, connection, _ = played
+    week = class_week(connection, TODAY)
+    assert {one.student: one.need for one in week} == {one.player.uuid: one.need for one in students}
+    assert {one.name for one in week} == {one.name for one in students}
+    urgent = [list(Need).index(one.need) for one in week]
+    assert urgent == sorted(urgent)
+
+
+def test_a_file_that_is_cut_off_is_named_and_its_student_is_there_by_the_file_before(played):
+    _, students, _, told = played
+    sent = [one for one in students if one.name == "Quentin"]
+    assert [dict(fault.values)["file"] for fault in told.faults] == [CUT_OFF] * len(sent)
+    assert told.students == len(students)
+
+
+def test_whoever_is_stuck_is_so_on_the_bars_and_for_the_cause_that_were_planted(played):
+    _, students, connection, _ = played
+    weeks = {one.student: one for one in class_week(connection, TODAY)}
+    for one in students:
+        stuck = weeks[one.player.uuid].stuck
+        if one.need is not Need.STUCK:
+            assert stuck == () or one.need in (Need.ABSENT, Need.OVERDUE)
+            continue
+        values = {"student": one.player.uuid.bytes, "passage": stuck[0]}
+        (title,) = connection.execute(
+            "SELECT title FROM passage WHERE student = :student AND passage = :passage", values
+        ).fetchone()
+        assert (len(stuck), title) == (1, one.stuck_on[0])
+        amiss = connection.execute(
+            "SELECT note.verdict, note.cause, COUNT(*) FROM note JOIN take USING (student, take) "
+            "WHERE student = :student AND take.passage = :passage AND note.verdict <> :clean GROUP BY 1, 2 "
+            "ORDER BY 3 DESC",
+            {**values, "clean": VERDICTS[Verdict.CLEAN]},
+        ).fetchall()
+        verdict, cause, most = amiss[0]
+        assert (verdict, cause) == (VERDICTS[one.verdict], None if one.cause is None else CAUSES[one.cause])
+        assert most >= 0.9 * sum(times for *_, times in amiss)
+
+
+@pytest.mark.parametrize("today", DAYS)
+def test_every_number_of_the_week_is_what_the_raw_events_come_to(played, today):
+    room, students, connection, _ = played
+    weeks = {one.student: one for one in class_week(connection, today)}
+    by_sql = plain_weeks(connection, today)
+    for one in students:
+        plain = plain_week(raw(room, one), today)
+        told = PlainWeek(*(getattr(weeks[one.player.uuid], field.name) for field in fields(PlainWeek)))
+        assert astuple(told) == pytest.approx(astuple(plain), abs=1e-3), one.name
+        if plain.last_day is not None:
+            assert astuple(by_sql[one.player.uuid.bytes]) == pytest.approx(astuple(plain), abs=1e-3), one.name
+
+
+def test_the_class_met_enough_for_its_numbers_to_tell_something(played):
+    _, students, connection, _ = played
+    weeks = class_week(connection, TODAY)
+    assert sum(one.read for one in weeks) > 40 * len(students)
+    assert sum(one.read_timed for one in weeks) > 5 * len(students)
+    assert 0 < sum(one.clean_timed for one in weeks) < sum(one.read_timed for one in weeks)
+    assert sum(one.found for one in weeks) > 20 * len(students)
+
+
+def test_every_part_that_was_set_is_done_on_the_day_that_the_raw_events_tell(played):
+    room, students, connection, _ = played
+    undone = set()
+    for one in students:
+        plain = set_and_done(raw(room, one))
+        rows = connection.execute(
+            "SELECT digest, part, title, target_bpm, due, done_day, withdrawn FROM set_part WHERE student = :student",
+            {"student": one.player.uuid.bytes},
+        ).fetchall()
+        assert {
+            (digest, part): PlainPart(title, bpm, date.fromisoformat(due), done and date.fromisoformat(done), gone == 1)
+            for digest, part, title, bpm, due, done, gone in rows
+        } == plain, one.name
+        late = [part for part in plain.values() if part.due < TODAY and part.done is None and not part.withdrawn]
+        undone |= {one.name} if late else set()
+    assert undone >= {one.name for one in students if one.need is Need.OVERDUE}
+    assert undone <= {one.name for one in students if one.need in (Need.OVERDUE, Need.ABSENT)}
+
+
+def test_tempo_and_marks_of_every_passage_are_what_the_raw_events_come_to(played):
+    room, students, connection, _ = played
+    for one in students:
+        student = raw(room, one)
+        values = {"student": one.player.uuid.bytes}
+        passages = connection.execute(
+            "SELECT passage, passage_key, takes, newest_bpm, clean_bpm, target_bpm FROM passage "
+            "WHERE student = :student",
+            values,
+        ).fetchall()
+        assert {key: tuple(numbers) for _, key, *numbers in passages} == plain_passages(student), one.name
+        keys = {number: key for number, key, *_ in passages}
+        marks = connection.execute("SELECT passage, mark, day FROM mark WHERE student = :student", values).fetchall()
+        told = {(keys[number], mark): date.fromisoformat(day) for number, mark, day in marks if mark != "read"}
+        assert told == student.earned, one.name
