@@ -3,14 +3,14 @@
 import argparse
 import sys
 from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 from typing import Any
 
 from game.assignments.assignment import AssignedLines, AssignedTune, Assignment, AssignmentError
 from game.assignments.assignment_reader import ENDING, assignment_from, read_assignment
-from game.assignments.assignment_reader import assignment_text as file_text
 from game.assignments.assignment_writer import assignment_text
-from game.assignments.due_calendar import due_calendar
+from game.assignments.due_calendar import DueEvent, due_calendar, event_in
 from game.assignments.from_words import AssignmentInWords, PartInWords, assignment_from_words
 from game.clock import wall_time
 from game.commands.answers import assign_answer as answers
@@ -20,10 +20,12 @@ from game.commands.printing import add_json_flag, print_json
 from game.message import Message, message
 from game.music.score import Reading
 from game.neck.neck_map import NeckMap
-from game.player.assignment_facts import digest_of, plain_text
+from game.paths import write_whole_file
+from game.player.assignment_facts import is_newer_form
 from game.text.catalogue import in_english, say, tell
 
 CALENDAR_ENDING = ".ics"
+_MOST_CALENDAR = 100_000
 _MAP_WORDS = ("position", "tuning", "frets", "read")
 
 
@@ -63,9 +65,8 @@ def run(args: argparse.Namespace) -> int:
     """
     if args.check is not None:
         assignment = _checked(args)
-        text = file_text(args.check)
         if args.calendar is not None:
-            _write_calendar(args.calendar, assignment, text)
+            _write_calendar(args.calendar, assignment)
         if args.json:
             print_json(assign_answer(assignment, args.check, ()))
         else:
@@ -80,7 +81,7 @@ def run(args: argparse.Namespace) -> int:
     if args.out is not None:
         _write(args.out, text)
     if args.calendar is not None:
-        _write_calendar(args.calendar, assignment, text)
+        _write_calendar(args.calendar, assignment)
     warnings = _missing_files(assignment.tunes, args.out.parent) if args.out else []
     if args.json:
         print_json(assign_answer(assignment, args.out, warnings))
@@ -175,17 +176,47 @@ def _check_calendar(calendar: Path | None, assignment: Assignment) -> None:
         raise AssignmentError("command.assign.other_ending", out=calendar, ending=CALENDAR_ENDING)
     if calendar is not None and assignment.due is None:
         raise AssignmentError("command.assign.calendar_without_day")
+    if calendar is not None:
+        _event_there(calendar)
 
 
-def _write_calendar(out: Path, assignment: Assignment, text: str) -> None:
-    """The due day for a calendar. Its event has the id by which the student's log knows the assignment."""
+def _write_calendar(out: Path, assignment: Assignment) -> None:
+    """The due day for a calendar. Where one of the same assignment is there, it is that event, changed."""
     words = say("command.assign.in_calendar", title=assignment.title)
     said = "\n".join(filter(None, (words, assignment.note)))
-    raw = due_calendar(assignment, digest_of(plain_text(text)), said, made=wall_time())
+    now = wall_time()
+    raw = due_calendar(assignment, said, made=now, former=_former(out, assignment, now.date()))
     try:
-        out.write_bytes(raw)
+        write_whole_file(out, raw)
     except OSError as error:
         raise AssignmentError("command.assign.not_written", out=out, strerror=error.strerror or error) from error
+
+
+def _former(out: Path, assignment: Assignment, today: date) -> DueEvent | None:
+    """The event in the file that is replaced, where it is of the same assignment."""
+    event = _event_there(out)
+    due = assignment.due.isoformat() if assignment.due else ""
+    if event is None or not event.is_titled(assignment.title):
+        return None
+    is_same = is_newer_form(was_due=event.due.isoformat(), due=due, day=today.toordinal())
+    return event if is_same else None
+
+
+def _event_there(out: Path) -> DueEvent | None:
+    """The event in a calendar of ours; None where there is no file. Raises `AssignmentError` for another calendar: it
+    may be somebody's whole year.
+    """
+    try:
+        if not out.is_file():
+            return None
+        with out.open("rb") as file:
+            raw = file.read(_MOST_CALENDAR)
+    except OSError as error:
+        raise AssignmentError("command.assign.not_written", out=out, strerror=error.strerror or error) from error
+    event = event_in(raw)
+    if event is None and raw:
+        raise AssignmentError("command.assign.other_calendar", out=out)
+    return event
 
 
 def _faults_of_name(out: Path) -> list[Message]:
@@ -202,6 +233,6 @@ def _faults_of_name(out: Path) -> list[Message]:
 
 def _write(out: Path, text: str) -> None:
     try:
-        out.write_text(text, encoding="utf-8")
+        write_whole_file(out, text.encode())
     except OSError as error:
         raise AssignmentError("command.assign.not_written", out=out, strerror=error.strerror or error) from error

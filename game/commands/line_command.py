@@ -19,6 +19,7 @@ from game.lines.rhythms import RHYTHMS, meter_named
 from game.lines.scale import key_named
 from game.lines.titles import title_told
 from game.music.score import Reading, Score
+from game.paths import write_whole_file
 from game.text.catalogue import say, tell
 
 DEFAULT_BARS = 8
@@ -87,6 +88,6 @@ def run(args: argparse.Namespace) -> int:
 def _write(path: Path, score: Score) -> None:
     text = musicxml(score.bars, score.reading, title=score.title, composer=score.composer, swung=score.swung)
     try:
-        path.write_text(text, encoding="utf-8")
+        write_whole_file(path, text.encode())
     except OSError as error:
-        raise TuneError("command.line.not_written", path=path, strerror=error.strerror) from error
+        raise TuneError("command.line.not_written", path=path, strerror=error.strerror or error) from error

@@ -16,6 +16,7 @@ from game.commands.printing import add_json_flag, print_json
 from game.commands.tunes_of_files import tunes_of
 from game.errors import TuneError
 from game.music.score import Score
+from game.paths import write_whole_file
 from game.player.profiles import Profile
 from game.player.session import open_session
 from game.text.catalogue import say
@@ -119,6 +120,6 @@ def _number_of_lines(number: int | None) -> int:
 
 def _write(path: Path, document: bytes) -> None:
     try:
-        path.write_bytes(document)
+        write_whole_file(path, document)
     except OSError as error:
         raise TuneError("command.print.not_written", path=path, strerror=error.strerror or error) from error

@@ -7,17 +7,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from game.assignments.assignment import AssignedLines, Assignment
-from game.assignments.due_calendar import LONGEST_LINE, due_calendar
+from game.assignments.due_calendar import LONGEST_LINE, due_calendar, event_in
 from tests.sampling import how_many
 
 DUE = date(2026, 12, 4)
-ID = "0123456789abcdef" * 4
 MADE = datetime(2026, 11, 30, 9, 5, tzinfo=timezone(timedelta(hours=13)))
 
 
-def made(title="Week 12", words="", *, at=MADE):
-    assignment = Assignment(title=title, due=DUE, lines=(AssignedLines(level=1),))
-    return due_calendar(assignment, ID, words, made=at)
+def made(title="Week 12", words="", *, at=MADE, due=DUE, former=None):
+    assignment = Assignment(title=title, due=due, lines=(AssignedLines(level=1),))
+    return due_calendar(assignment, words, made=at, former=former)
 
 
 def event(raw):
@@ -35,13 +34,49 @@ def test_it_is_read_by_another_program_as_it_was_meant():
     assert read.decoded("DTSTAMP") == MADE.astimezone(UTC)
 
 
-def test_made_anew_it_is_the_same_event():
-    later = made(at=MADE + timedelta(days=3))
-    assert b"UID:0123456789abcdef0123456789abcdef@homefret\r\n" in later
-    assert later != made()
-    assert [line for line in later.splitlines() if b"DTSTAMP" not in line] == [
-        line for line in made().splitlines() if b"DTSTAMP" not in line
-    ]
+def told(raw):
+    read = event(raw)
+    return str(read["UID"]), read["SEQUENCE"], read.decoded("LAST-MODIFIED")
+
+
+def test_made_anew_from_the_same_file_it_is_the_same_event_unchanged():
+    first, at = made(), MADE + timedelta(days=3)
+    for again in (made(at=at, former=event_in(first)), made("WEEK 12", at=MADE)):
+        assert told(again)[0] == told(first)[0]
+    assert told(made(at=at, former=event_in(first))) == (told(first)[0], 0, MADE.astimezone(UTC))
+    assert told(made(due=date(2026, 12, 11)))[0] != told(first)[0]
+
+
+def test_edited_it_is_the_same_event_changed_once_more():
+    """RFC 5545, 3.8.7.4 and 3.8.7.3, by memory (mem), as another program reads them."""
+    raw, at = made(words="Ode to Joy, " * 20), MADE
+    uid = told(raw)[0]
+    for count, change in enumerate(({"due": date(2026, 12, 7)}, {"words": "lines"}, {"title": "WEEK 12"}), start=1):
+        at += timedelta(days=1)
+        former = event_in(raw)
+        assert former.is_titled("week 12")
+        raw = made(at=at, former=former, **change)
+        assert told(raw) == (uid, count, at.astimezone(UTC))
+
+
+@pytest.mark.parametrize(
+    "raw",
+    [
+        b"",
+        b"\xff\x00\x81",
+        b"BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n",
+        made().replace(b"Homefret//", b"Somebody//"),
+        made().replace(b"20261204", b"20269999"),
+        made().replace(b"UID", b"UIX"),
+    ],
+)
+def test_a_calendar_of_somebody_else_or_a_broken_one_is_no_former_event(raw):
+    assert event_in(raw) is None
+
+
+def test_a_count_that_nobody_can_have_made_is_begun_again():
+    for count in (b"SEQUENCE:" + b"9" * 5000, b"SEQUENCE:-4", b"SEQUENCE:x"):
+        assert event_in(made().replace(b"SEQUENCE:0", count)).sequence == 0
 
 
 @given(title=st.text(min_size=1, max_size=300).filter(lambda text: text.strip()), words=st.text(max_size=300))
@@ -64,4 +99,4 @@ def test_a_title_of_two_hundred_letters_comes_back_whole():
 
 def test_without_a_day_there_is_nothing_for_a_calendar():
     with pytest.raises(ValueError, match="no day"):
-        due_calendar(Assignment(title="x"), ID, "", made=MADE)
+        due_calendar(Assignment(title="x"), "", made=MADE)

@@ -105,3 +105,36 @@ def test_an_older_assignment_is_replaced_and_nothing_else(refused, tmp_path):
     assert "is no assignment" in refused("--title", "Third", "--lines", "1", "--out", out)
     assert "mine" in out.read_text()
     assert "cannot be written" in refused("--title", "x", "--lines", "1", "--out", tmp_path / "no" / "week.toml")
+
+
+def test_the_day_of_an_edited_file_is_the_same_event_and_another_calendar_stays(tmp_path, refused):
+    toml, calendar = tmp_path / "week.toml", tmp_path / "week.ics"
+    uids = []
+    for due in ("2099-12-04", "2099-12-11"):
+        toml.write_text(f'title = "Week"\ndue = {due}\n[[line]]\nlevel = 1\n', encoding="utf-8")
+        assert main(["assign", "--check", str(toml), "--calendar", str(calendar)]) == 0
+        lines = calendar.read_bytes().split(b"\r\n")
+        uids.append(next(line for line in lines if line.startswith(b"UID:")))
+    assert uids[0] == uids[1]
+    assert b"SEQUENCE:1" in lines
+    year = b"BEGIN:VCALENDAR\r\nPRODID:-//Somebody//EN\r\nEND:VCALENDAR\r\n"
+    calendar.write_bytes(year)
+    assert "week.ics" in refused("--check", toml, "--calendar", calendar)
+    assert calendar.read_bytes() == year
+
+
+@pytest.mark.parametrize("command", ["assign", "line"])
+def test_a_full_disk_leaves_the_file_there_was(command, tmp_path, monkeypatch, capsys):
+    out = tmp_path / f"kept.{'toml' if command == 'assign' else 'musicxml'}"
+    words = ["assign", "--title", "Week", "--lines", "1"] if command == "assign" else ["line"]
+    assert main([*words, "--out", str(out)]) == 0
+    before = out.read_bytes()
+
+    def full(_number):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.fsync", full)
+    assert main([*words, *(["--note", "Slow"] if command == "assign" else ["--level", "2"]), "--out", str(out)]) == 2
+    assert "No space left on device" in capsys.readouterr().err
+    assert out.read_bytes() == before
+    assert [path.name for path in tmp_path.iterdir()] == [out.name]
