@@ -17,6 +17,7 @@ from hypothesis import settings
 from game.engraving import engraver
 from game.text.catalogue import catalogue_in, choose
 from tests.sampling import VARIABLE, how_many, runs_all
+from tests.school_server import GROUP, SchoolServer, school_server_running
 
 # Machines are noisy: no test fails for being slow. The same examples on every run, so that a red run can be repeated;
 # of those hypothesis makes of itself a part, but where everything is asked for.
@@ -111,6 +112,33 @@ def engraved_once() -> Iterator[None]:
         yield
 
 
+@pytest.fixture(scope="session")
+def school_server() -> Iterator[SchoolServer]:
+    """A PostgreSQL of the tests' own; where none is installed, what asks for it is skipped."""
+    with school_server_running() as running:
+        yield running
+
+
+@pytest.fixture(scope="session")
+def school_set_up(school_server: SchoolServer) -> str:
+    """The name of a database that was set up for a school, and holds nobody; to be taken as a template."""
+    from game.practice_log.school.school_connection import school_connection
+    from game.practice_log.school.school_schema import set_up_school
+
+    name = school_server.made()
+    with school_connection(school_server.address(name)) as connection:
+        set_up_school(connection)
+    return name
+
+
+@pytest.fixture
+def school(request: pytest.FixtureRequest, school_server: SchoolServer) -> str:
+    """The name of a database of a school in which nobody is yet; for this test alone, which takes a while."""
+    if not runs_all():
+        pytest.skip(f"a database for one test alone, which the default run has not: {VARIABLE}=all")
+    return school_server.made(template=request.getfixturevalue("school_set_up"))
+
+
 def pytest_report_header() -> str:
     """Whether this run is the sample or the whole."""
     return (
@@ -128,6 +156,8 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if item.get_closest_marker("system"):
             item.add_marker(pytest.mark.xdist_group("system"))
+        elif "school_server" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.xdist_group(GROUP))
         elif _makes_once_for_all(item):
             item.add_marker(pytest.mark.xdist_group(item.nodeid.split("::")[0]))
 

@@ -52,6 +52,7 @@ ALLOWED: dict[str, tuple[str, ...]] = {
     "practice_log/classes/class_file.py": (" WITHOUT ROWID",),
     "practice_log/classes/class_projection.py": ("CASE {} {} END", "WHEN '{}' THEN {}"),
     "practice_log/classes/class_writing.py": ("written, sounding, string, fret", " WITHOUT ROWID"),
+    "practice_log/school/": ALL,
     "practice_log/queries/summaries.py": ("take sums",),
     "practice_log/queries/take_sightings_sql.py": ALL,
     "report/outlook.py": ("first sight", "time to find"),
