@@ -33,6 +33,8 @@ _PUT_HELP = "INSERT INTO help (take, n, step, at_us) VALUES (?, ?, ?, ?)"
 _PUT_NAME = "INSERT INTO name_given (take, n, step, alter_by, said_right, at_us) VALUES (?, ?, ?, ?, ?, ?)"
 _PUT_JUDGEMENT = "INSERT INTO judgement (judgement, take, judge, ended_utc, outcome) VALUES (?, ?, ?, ?, ?)"
 _PUT_VERDICT = "INSERT INTO verdict VALUES (?, ?, ?, ?, ?, ?, ?)"
+_VERDICT_WIDTH, _VERDICTS_AT_ONCE = 7, 20
+_PUT_VERDICTS = f"{_PUT_VERDICT}{', (?, ?, ?, ?, ?, ?, ?)' * (_VERDICTS_AT_ONCE - 1)}"
 _PUT_ANSWER = "INSERT INTO answer VALUES (?, ?, ?, ?, ?)"
 _PUT_NAMED = "INSERT INTO named VALUES (?, ?, ?, ?, ?, ?)"
 _PUT_COACH = f"""
@@ -121,9 +123,9 @@ def put_judgements(
         ],
     )
     both = list(zip(numbers, judgements, strict=True))
-    for statement, name in ((_PUT_VERDICT, "verdicts"), (_PUT_NAMED, "named")):
-        rows = (_column_rows(number, getattr(judged, name), 0) for number, judged in both)
-        connection.executemany(statement, chain.from_iterable(rows))
+    _put_verdicts(connection, chain.from_iterable(_column_rows(number, one.verdicts, 0) for number, one in both))
+    named = (_column_rows(number, judged.named, 0) for number, judged in both)
+    connection.executemany(_PUT_NAMED, chain.from_iterable(named))
     if of_wrong_notes:
         connection.executemany(_PUT_ANSWER, chain.from_iterable(map(_first_to_wrong, both)))
     else:
@@ -135,6 +137,16 @@ def put_judgements(
     )
     connection.executemany("INSERT INTO event VALUES (?, ?, ?, ?, ?)", chain.from_iterable(happened))
     return numbers
+
+
+def _put_verdicts(connection: sqlite3.Connection, rows: Rows) -> None:
+    """By far the most rows that there are: several at once take a third less time."""
+    values = list(chain.from_iterable(rows))
+    width = _VERDICT_WIDTH * _VERDICTS_AT_ONCE
+    whole = len(values) - len(values) % width
+    connection.executemany(_PUT_VERDICTS, (values[at : at + width] for at in range(0, whole, width)))
+    rest = range(whole, len(values), _VERDICT_WIDTH)
+    connection.executemany(_PUT_VERDICT, (values[at : at + _VERDICT_WIDTH] for at in rest))
 
 
 def put_answers(connection: sqlite3.Connection, judgements: Iterable[tuple[int, JudgementLine]]) -> None:

@@ -5,7 +5,9 @@ Of a take the log keeps only that the coach heard of it: what it heard is worked
 """
 
 import sqlite3
+from collections import defaultdict
 from collections.abc import Callable, Iterator
+from functools import lru_cache
 from typing import Any
 from uuid import UUID
 
@@ -47,6 +49,10 @@ ABOUT_PASSAGES = (About.RENAMED_PASSAGE, About.CUT_ANEW, About.TUNE_PAGES)
 
 OPENED, TAKE, OVERRULED = "passage opened", "take", "overruled"
 _VERDICTS = {verdict.value: verdict for verdict in Verdict}
+_STAGES = {stage.value: stage for stage in Stage}
+_OTHERS = ((Verdict.EARLY.value, Verdict.LATE.value), (Verdict.UNREAD.value,), (Verdict.UNSURE.value,))
+_WRONG_PITCH, _MISSED, _OTHER_PLACE = (one.value for one in (Verdict.WRONG_PITCH, Verdict.MISSED, Verdict.OTHER_PLACE))
+_STOP, _RESTART = EventKind.STOP.value, EventKind.RESTART.value
 
 _HEARD = (
     "CREATE TEMP TABLE heard_in_order "
@@ -92,13 +98,11 @@ ORDER BY heard_in_order.position, told.n
 """
 _PLAYED = _NOTES.format(told="verdict", letters=0)
 _NAMED = _NOTES.format(told="named", letters=1)
-# As `take_result` counts them, for whoever needs no more of a take than that: a tenth of the rows.
+# What `take_result` counts, for whoever needs no more of a take than that: how many notes there are, how many of these
+# were clean, and what came of the others, which are few.
 _COUNTS = """
-SELECT heard_in_order.position, SUM(told.verdict NOT IN ('unread', 'unsure')),
-    SUM(told.verdict IN ('clean', 'early', 'late')), SUM(told.verdict IN ('early', 'late')),
-    SUM(told.verdict = 'unread'), SUM(told.verdict = 'unsure'),
-    group_concat(CASE WHEN told.verdict IN ('wrong pitch', 'missed') THEN told.n END),
-    group_concat(CASE WHEN told.verdict = 'other place' THEN told.n END)
+SELECT heard_in_order.position, COUNT(*), SUM(told.verdict = 'clean'),
+    group_concat(CASE WHEN told.verdict <> 'clean' THEN told.n || ' ' || told.verdict END, char(10))
 FROM temp.heard_in_order
 CROSS JOIN coach_event USING (coach_event)
 CROSS JOIN take USING (take)
@@ -199,27 +203,28 @@ def _results_of_counts(connection: sqlite3.Connection) -> ResultAt:
     )
 
     def result_at(position: int, take: TakeFacts) -> TakeResult:
-        counts = next(iter((*played.of(position), *named.of(position))), (position, 0, 0, 0, 0, 0, None, None))
-        _, homes, clean, off_time, unread, unsure, wrong, elsewhere = counts
+        counts = next(iter((*played.of(position), *named.of(position))), (position, 0, 0, None))
+        _, notes, clean, others = counts
+        came = defaultdict[str, list[int]](list)
+        for one in others.split("\n") if others else ():
+            n, _, word = one.partition(" ")
+            came[word].append(int(n))
+        off_time, unread, unsure = (sum(len(came[word]) for word in words) for words in _OTHERS)
         kinds = [kind for _, kind in happened.of(position)]
         return TakeResult(
-            homes=homes,
-            clean=clean,
+            homes=notes - unread - unsure,
+            clean=clean + off_time,
             off_time=off_time,
             unread=unread,
             unsure=unsure,
-            stops=kinds.count(EventKind.STOP.value),
-            restarts=kinds.count(EventKind.RESTART.value),
-            wrong_notes=_numbers(wrong),
-            other_place_notes=_numbers(elsewhere),
+            stops=kinds.count(_STOP),
+            restarts=kinds.count(_RESTART),
+            wrong_notes=frozenset((*came[_WRONG_PITCH], *came[_MISSED])),
+            other_place_notes=frozenset(came[_OTHER_PLACE]),
             **take,
         )
 
     return result_at
-
-
-def _numbers(concatenated: str | None) -> frozenset[int]:
-    return frozenset(map(int, concatenated.split(","))) if concatenated else frozenset()
 
 
 def renamed_passages(connection: sqlite3.Connection, player: UUID) -> dict[str, str]:
@@ -247,6 +252,7 @@ def _told(connection: sqlite3.Connection) -> list[ToldAt]:
     return told
 
 
+@lru_cache(maxsize=256)
 def _told_marks(earned: str | None) -> tuple[Mark, ...]:
     """The marks that the coach said were earned, as a decision tells them; words of a later program are passed over."""
     return tuple(mark for mark in Mark if earned is not None and f'"{mark.value}"' in earned)
@@ -257,7 +263,7 @@ def _take_facts(facts: PassageFacts, day: int, take: list[Any]) -> TakeFacts:
     return TakeFacts(
         passage=facts,
         day=day,
-        stage=Stage(stage),
+        stage=_STAGES.get(stage) or Stage(stage),
         tempo_bpm=tempo_bpm,
         sighting=sighting,
         heard=bool(heard),

@@ -68,17 +68,24 @@ def _forget(connection: sqlite3.Connection, after: Position) -> None:
 
 def _add(connection: sqlite3.Connection, player: UUID, after: Position, upto: Position) -> None:
     earned = _so_far(connection, after)
+    rows: list[tuple[str, str, str, int]] = []
     for happening in events_of(connection, player, after=after, upto=upto, find_times=False):
         name, marks, read = earned.hear(happening)
         words = (*(mark.value for mark in marks), *((READ,) if read else ()))
+        if not words:
+            # Most earn nothing.
+            continue
         if isinstance(happening, TakeResult | PagePlayed):
             result = happening.result if isinstance(happening, PagePlayed) else happening
             day = date.fromordinal(result.day).isoformat()
-            connection.executemany(_EARNED, [(name, word, day, upto.moment_us) for word in words])
+            rows += [(name, word, day, upto.moment_us) for word in words]
         elif isinstance(happening, PageCutAnew):
+            connection.executemany(_EARNED, rows)
+            rows.clear()
             names = {page.name for page in happening.former}
             former = json_array(sorted(names | {earned.names.get(one, one) for one in names}))
             connection.executemany(_INHERITED, [(name, upto.moment_us, former, word) for word in words])
+    connection.executemany(_EARNED, rows)
     connection.execute(
         "DELETE FROM summaries.marks_so_far WHERE upto_us NOT IN (SELECT moment_us FROM summaries.cut WHERE part = ?)",
         (MARKS.name,),
