@@ -14,6 +14,7 @@ from game.paths import user_data
 from game.player.class_place import class_place
 from game.player.parts_in_log import parts_in_log
 from game.player.set_for_class import put_set_for_class
+from game.player.written_pages import remember_page
 from game.practice_log.classes.class_file import open_class, read_class
 from game.practice_log.classes.class_list import ClassList, name_students, read_class_list
 from game.practice_log.classes.class_queries import AskedClass
@@ -54,6 +55,9 @@ def gathered_folder(folder: Path, into: Path | None) -> tuple[Path, GatheredClas
     if not folder.is_dir():
         raise LogError("report.no_such_folder", folder=folder)
     place = into or class_place(folder)
+    if into is not None:
+        # Who is erased from the folder later is to go from there too.
+        remember_page(folder, into)
     gathered = gather_class(folder, place, marks=[user_data()], parts_of=parts_in_log)
     if gathered.students:
         gathered.faults += put_set_for_class(folder, place, wall_time().date())
