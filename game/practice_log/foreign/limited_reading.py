@@ -157,6 +157,9 @@ def _refusal(frame: tuple[bytes, bytes], path: Path, limits: ReadingLimits, said
 
 def _with_file(said: Message, path: Path) -> Message:
     """The message with the name of the file where it says none, and its path as it was given where it says that."""
+    if said.key == "log.by_newer":
+        # Of our own log it is told which steps are unknown; a file from elsewhere may name a hundred thousand.
+        return message("export.by_newer", file=cleaned(path.name))
     values = {"file": cleaned(path.name), **dict(said.values)}
     if values["file"] == str(path.absolute()):
         values["file"] = str(path)

@@ -40,6 +40,7 @@ _LOWEST_OF_STAFF, _HIGHEST_OF_STAFF = 30, 38  # E4 to F5 as written, counted in 
 _HABIT = 0.95  # so often a habit shows
 _COUNT_IN_S = 4.0
 _PAUSE_S = 5.0
+_SPREAD_AT_SIGHT_MS = 90.0
 _LEARNER = Learner(
     steady_bpm=66, ceiling_bpm=130, learning=0.09, fatigue=0.005, bias_ms=-12, spread_ms=15, find_s=0.7, lapse=0.004
 )
@@ -146,7 +147,8 @@ class SimulatedStudent:
             request = self._request(session, part).in_stage(Stage.SIGHT)
             if tempo_bpm is not None:
                 request = replace(request, pulse=Pulse.METRONOME, tempo_bpm=tempo_bpm)
-            self.learners[part] = self.learner
+            # Nobody is as steady in what they never saw.
+            self.learners[part] = replace(self.learner, spread_ms=_SPREAD_AT_SIGHT_MS)
             self.take(session, request, part)
 
     def know_by_ear(self, moment: datetime, part: Part) -> None:

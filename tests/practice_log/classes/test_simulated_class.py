@@ -30,8 +30,10 @@ from tests.practice_log.classes.plain_counts import (
 from tests.practice_log.classes.simulated_class import CUT_OFF, TODAY, played_out
 from tests.sampling import runs_all
 
-DAYS = (TODAY, TODAY - timedelta(days=1), TODAY - timedelta(days=10))
-"""The Monday, the evening before, and a day in the midst of it all."""
+DAYS = tuple(TODAY + timedelta(days=days) for days in (0, -1, -10, 3, 4, 8, 9))
+"""The Monday, the evening before, a day in the midst of it all, and days on which evenings of practice lie at the very
+beginning of a week, and of four.
+"""
 
 
 @pytest.fixture(scope="module")

@@ -1,5 +1,7 @@
 """Files from elsewhere are read by a child with limits; what is no file is never opened."""
 
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -12,6 +14,7 @@ from game.practice_log.foreign.limited_reading import (
     limits_for,
 )
 from game.practice_log.foreign.plain_files import is_packed, refuse_no_plain_file
+from game.text.catalogue import tell
 from tests.practice_log.transfer.hostile_files import bomb, log_of, members_of, no_plain_files, packed_up
 from tests.refusing import refusal
 
@@ -53,6 +56,20 @@ def test_more_than_the_size_of_a_file_allows_is_refused(tmp_path: Path):
     assert large.stat().st_size < 100_000
     with refusal(LogError, r"b.zip holds far more than its size allows \(over 2 MB\)"):
         lines_of(large, limits=ReadingLimits(cpu_s=20, wall_s=60.0, most_bytes=2_000_000))
+
+
+def test_a_file_of_a_newer_program_is_named_in_a_short_sentence_however_much_it_says(tmp_path: Path):
+    path = log_of(tmp_path / "a.sqlite", 3)
+    new = [
+        ("INSERT INTO migration (name, applied_utc) VALUES (?, '')", f"of tomorrow {number}") for number in range(500)
+    ]
+    with closing(sqlite3.connect(path)) as log:
+        for statement, name in new:
+            log.execute(statement, (name,))
+        log.commit()
+    with refusal(LogError, "a.sqlite was written by a newer Homefret") as refused:
+        lines_of(path)
+    assert len(tell(refused.value.message)) < 200
 
 
 def test_a_child_that_takes_too_long_is_ended_and_that_is_said(tmp_path: Path):
