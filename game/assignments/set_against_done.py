@@ -7,7 +7,7 @@ log, so that every computer of the player's, and the teacher's, says the same.
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple, Self
 
 from game.assignments.assignment import AssignedLines, AssignedTune, Assignment
 from game.coach.events import TakeResult
@@ -72,7 +72,8 @@ class StageOfPart:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DoneOfPart:
     """How far a part is. Of lines `today` counts those that were read today, `full_days` are the days on which all that
-    is set for a day was read, the earliest first, of the `days_wanted`; of a tune there are none.
+    is set for a day was read, the earliest first, of the `days_wanted`, of which by today `days_so_far` are; of a tune
+    there are none.
     """
 
     part: Part
@@ -81,6 +82,7 @@ class DoneOfPart:
     today: int = 0
     full_days: tuple[int, ...] = ()
     days_wanted: int = 0
+    days_so_far: int = 0
 
     @property
     def days(self) -> int:
@@ -159,7 +161,9 @@ def set_against_done(
             by_passage.setdefault(result.passage.name, []).append((neck_map, result))
     on_any_map = assignment.neck_map is None
     done = tuple(
-        _lines(part, of_part.get(number, []), by_passage, _days_wanted(opened, due), today, on_any_map=on_any_map)
+        _lines(
+            part, of_part.get(number, []), by_passage, _DaysWanted.of(opened, due, today), today, on_any_map=on_any_map
+        )
         if isinstance(part, AssignedLines)
         else _tune(part, of_part.get(number, []), by_passage, on_any_map=on_any_map)
         for number, part in enumerate(parts_of(assignment))
@@ -194,10 +198,21 @@ def _fast_enough(result: TakeResult, target_bpm: int | None) -> bool:
     return (result.tempo_bpm or 0) >= wanted
 
 
-def _days_wanted(opened: int, due: int | None) -> int:
-    """On how many days lines are wanted that are set for each day."""
-    days = 1 if due is None else max(1, due - opened + 1)
-    return -(-days * DAYS_WANTED // DAYS_OF_WEEK)
+class _DaysWanted(NamedTuple):
+    """On how many days lines are wanted that are set for each day: in all, and up to today."""
+
+    in_all: int
+    so_far: int
+
+    @classmethod
+    def of(cls, opened: int, due: int | None, today: int) -> Self:
+        """By the day it was opened, the day it is due and today."""
+        in_all = _of_days(1 if due is None else due - opened + 1)
+        return cls(in_all, min(in_all, _of_days(today - opened + 1)))
+
+
+def _of_days(days: int) -> int:
+    return -(-max(1, days) * DAYS_WANTED // DAYS_OF_WEEK)
 
 
 def _stages(part: Part) -> tuple[Stage | None, ...]:
@@ -250,7 +265,7 @@ def _lines(
     part: AssignedLines,
     music: Sequence[PartMusic],
     takes: Mapping[str, list[TakeOnMap]],
-    days_wanted: int,
+    days: _DaysWanted,
     today: int,
     *,
     on_any_map: bool,
@@ -269,8 +284,9 @@ def _lines(
     return DoneOfPart(
         part=part,
         stages=under_way,
-        done=len(full_days) >= days_wanted,
+        done=len(full_days) >= days.in_all,
         today=len(of_day.get(today, ())),
         full_days=full_days,
-        days_wanted=days_wanted,
+        days_wanted=days.in_all,
+        days_so_far=days.so_far,
     )

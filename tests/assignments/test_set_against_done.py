@@ -115,7 +115,7 @@ def test_lines_are_counted_by_the_players_day():
     music, takes = lines_of(DAY, DAY, DAY + 1)
     done = done_of(*takes, parts=(part,), music=music, due=date.fromordinal(DAY + 6), today=DAY + 1)
     (lines,) = done.parts
-    assert (lines.today, lines.days, lines.days_wanted) == (1, 1, 5)
+    assert (lines.today, lines.days, lines.days_wanted, lines.days_so_far) == (1, 1, 5, 2)
     assert not done.done_today
     music, takes = lines_of(DAY, DAY, DAY + 1, DAY + 1)
     assert done_of(*takes, parts=(part,), music=music, due=date.fromordinal(DAY + 6), today=DAY + 1).done_today

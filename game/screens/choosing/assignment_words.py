@@ -36,7 +36,12 @@ def lines_in_words(done: DoneOfPart) -> str:
     today = say("assignment.read_today", today=done.today, count=done.part.a_day)
     if done.days_wanted == 1:
         return today
-    on_days = say("assignment.on_days", days=min(done.days, done.days_wanted), wanted=done.days_wanted)
+    days, wanted = min(done.days, done.days_wanted), done.days_wanted
+    # Whoever is ahead of the days, or has them all behind, is told of the whole alone.
+    if days <= done.days_so_far < wanted:
+        on_days = say("assignment.on_days_so_far", days=days, so_far=done.days_so_far, wanted=wanted)
+    else:
+        on_days = say("assignment.on_days", days=days, wanted=wanted)
     return say("assignment.part", facts=(today, on_days))
 
 
