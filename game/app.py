@@ -165,7 +165,19 @@ class App:
         if self.running:
             self.go(self.screen.tick(self.context.clock.now_s()))
             happened |= self._gather(resting=self.screen.at_rest and not happened)
+            happened |= self._take_awaited()
         return happened or arrived
+
+    def _take_awaited(self) -> bool:
+        """Let files that an assignment waited for come in, never during a take; returns whether any did."""
+        if not self.context.window.awaited.busy or self.screen.in_take:
+            return False
+        from game.screens.choosing.opened_assignment import take_awaited  # noqa: PLC0415 - the first frame needs none
+
+        if not take_awaited(self.context):
+            return False
+        self.screen.read_anew()
+        return True
 
     def _gather(self, *, resting: bool) -> bool:
         """Let what was done on the player's other computers, and what takes are judged to be by now, come in while the

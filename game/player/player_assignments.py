@@ -82,6 +82,11 @@ class PlayerAssignments:
             raise AssignmentError("assignment.gone")
         return found
 
+    def is_newest_form(self, assignment_id: str) -> bool:
+        """Whether an assignment is there, and was not corrected since it had that id."""
+        kept = self._log.facts.assignments.of(assignment_id)
+        return kept is not None and kept.id == assignment_id
+
     @property
     def under_way(self) -> tuple[tuple[OpenedAssignment, SetAgainstDone], ...]:
         """Those that are neither done nor withdrawn, with how far they are: what is due first at the head. Where the

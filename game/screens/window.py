@@ -11,6 +11,7 @@ from game.music.accompanying import Accompanied
 from game.screens.choosing.file_chooser import FileChooser
 from game.screens.choosing.import_words import import_told
 from game.screens.key_hints import KeyHint, KeyPress
+from game.tunes.library.files_awaited import FilesAwaited
 from game.tunes.library.import_queue import ImportQueue
 from game.tunes.library.import_results import ImportNews, ImportProgress, ImportStarted
 
@@ -32,6 +33,7 @@ class Window:
 
     sheet: Sheet = field(default_factory=lambda: Sheet((1280, 720)))
     imports: ImportQueue = field(default_factory=ImportQueue)
+    awaited: FilesAwaited = field(default_factory=FilesAwaited)
     chooser: FileChooser = field(default_factory=FileChooser)
     message: str = ""
     message_until_s: float = 0.0

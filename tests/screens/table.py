@@ -176,7 +176,7 @@ class Table:
         """Until files were read, in a thread and a process of their own."""
         for _ in range(6000):
             self.app.take_in([])
-            if not self.context.window.imports.busy:
+            if not self.context.window.imports.busy and not self.context.window.awaited.busy:
                 self.app.step([])
                 return
             pygame.time.wait(5)

@@ -51,7 +51,7 @@ def test_what_is_left_is_counted_unless_there_is_nothing_for_today():
     assert left_in_words(SetAgainstDone(parts=(read,), due=None, today=DUE.toordinal())) == "enough for today"
     assert lines_in_words(read) == "2 of 2 read today, all of them on 1 of 5 days"
     early = replace(read, days_so_far=3, days_wanted=38)
-    assert lines_in_words(early) == "2 of 2 read today, all of them on 1 of 3 days so far, 38 in all"
+    assert lines_in_words(early) == "2 of 2 read today, days done: 1 of 3 so far, 38 in all"
     ahead = replace(early, full_days=(1, 2, 3, 4))
     assert lines_in_words(ahead) == "2 of 2 read today, all of them on 4 of 38 days"
 

@@ -1,11 +1,14 @@
 """A file that is an assignment is opened, and kept with all it names."""
 
 import shutil
+import threading
 
 import pygame
 
 from game.practice_log.transfer.shared_folder import remember_shared
 from game.screens.routes import ToAssignment, ToToday
+from game.tunes.library import files_awaited
+from game.tunes.library.library import add
 
 TUNE = "X:1\nT:Weir\nM:4/4\nL:1/4\nK:C\nCDEF|GFED|\n"
 WEEK = '\ufefftitle = "The week"\r\n[[tune]]\r\nfile = "weir.abc"\r\nstages = ["places"]\r\n'
@@ -22,6 +25,7 @@ def put(folder, text=WEEK, tune=TUNE):
 
 def test_the_files_it_names_go_into_the_library_and_it_needs_its_folder_no_more(table, tmp_path):
     table.drop(put(tmp_path / "stick"))
+    table.wait_for_imports()
     shutil.rmtree(tmp_path / "stick")
     assert not table.context.window.message
     table.go(ToToday())
@@ -95,10 +99,21 @@ def test_what_a_teacher_puts_into_the_shared_folder_is_opened_by_itself(table, t
     (own / "folder.toml").mkdir()
     assert titles_on_today(table) == ["Mine", "The week"]
     assert "Mine" in table.context.window.message
+    assert (
+        "2 files in the shared folder cannot be read as assignments, among them broken.toml"
+        in table.context.window.message
+    )
+    table.wait_for_imports()
     table.key(pygame.K_h)
     table.context.say("something else")
     assert titles_on_today(table) == ["Mine", "The week"]
     assert "Mine" not in table.context.window.message
+    assert "broken" not in table.context.window.message
+    # Changed, and wrong in another way, it is told again; a map beside them is nobody's fault.
+    (own / "broken.toml").write_text("[[tune]]")
+    (own / "map.toml").write_text("[map]\nposition = 5\n")
+    titles_on_today(table)
+    assert "broken.toml in the shared folder cannot be read as an assignment" in table.context.window.message
 
 
 def test_what_was_withdrawn_stays_so_until_its_file_is_changed(table, tmp_path_factory):
@@ -120,3 +135,42 @@ def test_another_players_own_are_left_alone(table, tmp_path_factory):
     other.mkdir(parents=True)
     (other / "theirs.toml").write_text('title = "Theirs"\n[[line]]\nlevel = 1\n')
     assert titles_on_today(table) == []
+
+
+def test_no_frame_waits_for_a_file_that_is_slow_to_come(table, tmp_path, monkeypatch):
+    let_go = threading.Event()
+
+    def slow(path):
+        assert let_go.wait(60)
+        return add(path)
+
+    monkeypatch.setattr(files_awaited, "add", slow)
+    path = put(tmp_path / "stick")
+    table.app.step([pygame.event.Event(pygame.DROPFILE, file=str(path))])
+    assert table.screen_name == "AssignmentScreen"
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "AssignmentScreen"
+    let_go.set()
+    table.wait_for_imports()
+    table.key(pygame.K_RETURN)
+    assert table.screen.request.score.title == "Weir"
+
+
+def test_what_comes_for_an_assignment_that_was_corrected_meanwhile_is_not_taken_for_another_part(
+    table, tmp_path, monkeypatch
+):
+    let_go = threading.Event()
+
+    def slow(path):
+        assert let_go.wait(60)
+        return add(path)
+
+    monkeypatch.setattr(files_awaited, "add", slow)
+    path = put(tmp_path / "stick")
+    table.app.step([pygame.event.Event(pygame.DROPFILE, file=str(path))])
+    other = WEEK.replace("[[tune]]", '[[tune]]\r\ntitle = "Ode to Joy"\r\n[[tune]]')
+    newer = table.context.session.assignments.open(other.lstrip("\ufeff"))
+    let_go.set()
+    table.wait_for_imports()
+    tunes = [table.context.session.assignments.tune_of(newer.id, number) for number in range(2)]
+    assert [tune and tune.title for tune in tunes] == ["Ode to Joy", None]
