@@ -16,10 +16,8 @@ OF_SEVERAL_MODULES = frozenset(
     coach/test_troubled_learners.py coach/test_true_marks.py coach/test_true_reasons.py
     coach/plan/test_weeks_of_plans.py coach/plan/test_weeks_of_maps.py
     commands/test_assignment_to_report.py commands/test_in_german.py commands/test_nothing_bare.py
-    commands/test_erase_from_class.py
-    commands/test_report_of_demo.py
-    commands/test_score_order.py
-    commands/test_strange_folders.py
+    commands/test_erase_from_class.py commands/test_report_of_demo.py commands/test_score_order.py
+    commands/test_strange_folders.py commands/test_erase_from_school.py
     screens/test_driven_evenings.py screens/test_first_evening.py screens/test_no_hidden_keys.py
     screens/test_layout.py screens/test_one_meaning.py
     screens/test_nothing_bare.py screens/test_nothing_bare_elsewhere.py

@@ -15,6 +15,7 @@ from game.errors import LogError
 from game.message import Message, message
 from game.player.erasing import PlayerFiles, erase_player, player_files
 from game.player.written_pages import written_of
+from game.practice_log.school.school_address import is_school, without_password
 from game.report.page_names import page_name
 from game.text.catalogue import say, tell
 
@@ -28,7 +29,7 @@ def add_parser(subparsers: Any) -> None:
     parser = subparsers.add_parser("erase", help=say("command.erase.summary"))
     parser.add_argument("--player", required=True, metavar=say("metavar.name"), help=say("command.erase.player"))
     parser.add_argument(
-        "--from", type=Path, dest="folder", metavar=say("metavar.folder"), help=say("command.erase.from")
+        "--from", dest="source", default="", metavar=say("metavar.folder"), help=say("command.erase.from")
     )
     parser.add_argument("--yes", action="store_true", help=say("command.erase.yes"))
     add_json_flag(parser)
@@ -37,7 +38,7 @@ def add_parser(subparsers: Any) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Tell what would go, ask where that was not settled, and remove it; raises `HomefretError`."""
-    found = with_pages(player_files(args.player, args.folder))
+    found = with_pages(_found(args.player, args.source))
     if not args.yes and not _agreed(found, asks=not args.json and sys.stdin.isatty() and sys.stdout.isatty()):
         print(say("command.erase.left"))
         return 0
@@ -52,6 +53,12 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
+def _found(wanted: str, source: str) -> PlayerFiles:
+    if is_school(source):
+        return player_files(wanted, school=source)
+    return player_files(wanted, Path(source) if source else None)
+
+
 def with_pages(found: PlayerFiles) -> PlayerFiles:
     """The same with all that was written of them: their own pages, with the tables beside, and the pages that name
     them.
@@ -64,10 +71,9 @@ def with_pages(found: PlayerFiles) -> PlayerFiles:
 
 def _class_pages(found: PlayerFiles) -> tuple[Path, ...]:
     """The pages of all that were written of the class, and the one that is written where nobody says otherwise."""
-    if found.shared is None:
-        return ()
-    usual = [found.shared / DEFAULT_INDEX] if found.shared.is_dir() else []
-    sources = (found.shared, *found.classes)
+    usual = [found.shared / DEFAULT_INDEX] if found.shared is not None and found.shared.is_dir() else []
+    school = [without_password(found.school)] if found.school else []
+    sources: list[Path | str] = [*filter(None, [found.shared]), *found.classes, *school]
     written = [Path(one.page) for source in sources for one in written_of(source) if one.page]
     return tuple(dict.fromkeys(path.resolve() for path in (*usual, *written)))
 
@@ -111,8 +117,11 @@ def _told_of_others(found: PlayerFiles) -> Iterator[Message]:
         yield message("command.erase.out_of_logs", files=found.in_logs)
     if found.classes:
         yield message("command.erase.out_of_class")
-    if _indexes(found) and found.shared is not None:
-        yield message("command.erase.write_anew", files=_indexes(found), source=found.shared)
+    if found.school:
+        yield message("command.erase.out_of_school", school=without_password(found.school))
+    if _indexes(found):
+        source = found.shared or without_password(found.school)
+        yield message("command.erase.write_anew", files=_indexes(found), source=source)
     if found.unknown:
         yield message("command.erase.unknown", files=found.unknown)
 

@@ -45,8 +45,9 @@ class PlayerFiles:
     """What there is of a player: the ids and names by which they are known; their files and folders on this computer;
     and those in the folder `shared`, where that was asked for too. `player` is None for one who is only there.
 
-    `in_logs` are logs there into which others played too: they are written anew without this player. `classes` are the
-    gathered files they are in, and `pages` what was written of them. Nobody can tell whose the files in `unknown` are.
+    `school` is the address of a school's database from which they go. `in_logs` are logs there into which others played
+    too: they are written anew without this player. `classes` are the gathered files they are in, and `pages` what was
+    written of them. Nobody can tell whose the files in `unknown` are.
     """
 
     player: Profile | None
@@ -54,6 +55,7 @@ class PlayerFiles:
     names: frozenset[str] = frozenset()
     paths: tuple[Path, ...] = ()
     shared: Path | None = None
+    school: str = ""
     in_shared: tuple[Path, ...] = ()
     in_logs: tuple[Path, ...] = ()
     classes: tuple[Path, ...] = ()
@@ -68,16 +70,16 @@ class PlayerFiles:
         return tuple(file for file in inside if file.is_symlink() or file.is_file())
 
 
-def player_files(wanted: str, shared: Path | None = None) -> PlayerFiles:
+def player_files(wanted: str, shared: Path | None = None, *, school: str = "") -> PlayerFiles:
     """What there is of the player of this name, or of this id, of which the first eight digits are enough; in a shared
-    folder, in a teacher's folder of a class or in a class that was gathered, too, where one is given. Raises
-    `PlayerError` where nobody has it, or several have, or there is no such folder, and `LogError` for a class that
-    cannot be read.
+    folder, in a teacher's folder of a class, in a class that was gathered or in a `school`, too, where one is given.
+    Raises `PlayerError` where nobody has it, or several have, or there is no such folder, and `LogError` for a class
+    that cannot be read.
     """
     if shared is not None and not shared.exists():
         raise PlayerError("player.no_shared_folder", folder=shared)
     here = {player: _ids(player) for player in players()}
-    there = _students_in(shared)
+    there = _students_in_school(school) if school else _students_in(shared)
     known = [StudentFiles(ids, frozenset({player.name} - {""})) for player, ids in here.items() if ids]
     people = [one for one in joined([*known, *there.students]) if is_meant(wanted, one)]
     if not people:
@@ -96,6 +98,7 @@ def player_files(wanted: str, shared: Path | None = None) -> PlayerFiles:
         names=person.names,
         paths=() if player is None else tuple(_paths(player)),
         shared=shared,
+        school=school,
         in_shared=(*folders, *_outside(person.own, folders)),
         in_logs=tuple(_outside(person.shared, folders)),
         classes=_classes_of(shared),
@@ -161,6 +164,10 @@ def _erase_shared(found: PlayerFiles, day: date, now: datetime | None) -> None:
                 mark_erased(folder, found.ids, day)
     for page in found.pages:
         _remove(page)
+    if found.school:
+        from game.practice_log.school.school_erasure import erase_from_school  # noqa: PLC0415 - not in every program
+
+        erase_from_school(found.school, found.ids, day)
     for log in found.in_logs:
         write_log_without(log, found.ids, now=now or datetime.now(UTC))
     for place in found.classes:
@@ -187,6 +194,12 @@ def _students_in(shared: Path | None) -> FilesByStudent:
             gathered += students_in_class(place)
     added = [one for one in gathered if sum(bool(one.ids & student.ids) for student in found.students) <= 1]
     return FilesByStudent(tuple(joined([*found.students, *added])), found.unknown)
+
+
+def _students_in_school(school: str) -> FilesByStudent:
+    from game.practice_log.school.school_students import school_students  # noqa: PLC0415 - not in every program
+
+    return FilesByStudent(tuple(school_students(school)), ())
 
 
 def _classes_of(shared: Path | None) -> tuple[Path, ...]:

@@ -22,8 +22,8 @@ year, where each has a name of its own).
 
 
 class WrittenPage(msgspec.Struct, frozen=True):
-    """Where something of a class went: of the folder or file `source`, gathered into the file `place`; `page` is the
-    page of all, empty where none was written. All of them as they are found from anywhere.
+    """Where something of a class went: of the folder, file or school `source`, gathered into the file `place`; `page`
+    is the page of all, empty where none was written. All of them as they are found from anywhere.
     """
 
     source: str
@@ -35,9 +35,11 @@ class _Kept(msgspec.Struct, frozen=True):
     pages: list[WrittenPage] = []
 
 
-def remember_page(source: Path, place: Path, page: Path | None = None) -> None:
-    """Remember what was written. Raises `LogError` where that cannot be kept."""
-    now = WrittenPage(*("" if path is None else str(path.resolve()) for path in (source, place, page)))
+def remember_page(source: Path | str, place: Path | str, page: Path | None = None) -> None:
+    """Remember what was written; of a school, its address without a password is both source and place. Raises
+    `LogError` where that cannot be kept.
+    """
+    now = WrittenPage(_told(source), _told(place), "" if page is None else _told(page))
     before = remembered_pages()
     if now in before:
         return
@@ -58,7 +60,11 @@ def remembered_pages() -> tuple[WrittenPage, ...]:
         return ()
 
 
-def written_of(source: Path) -> tuple[WrittenPage, ...]:
-    """What was written of a class, by its folder or by the file it was gathered into."""
-    told = str(source.resolve())
+def written_of(source: Path | str) -> tuple[WrittenPage, ...]:
+    """What was written of a class, by its folder, by the file it was gathered into, or by the address of a school."""
+    told = _told(source)
     return tuple(page for page in remembered_pages() if told in (page.source, page.place))
+
+
+def _told(place: Path | str) -> str:
+    return place if isinstance(place, str) else str(place.resolve())
