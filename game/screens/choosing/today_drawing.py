@@ -1,5 +1,6 @@
 """The picture of Today. Places are in units; what is higher than 720 goes to rows, neck and the foot."""
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -68,8 +69,17 @@ class TodayDrawing:
 
     @property
     def _remark_lines(self) -> tuple[str, ...]:
+        """All of the remark; where that leaves assignments without room, its first sentence: they are due on a day."""
+        if self._advice:
+            return self._wrapped((self._advice,))
+        whole = self._wrapped(self.sheet.remark)
+        rows = self.sheet.rows
+        needed = _STEP + (len(rows) - 1) * _CLOSE_STEP
+        crowded = any(row.assignment for row in rows) and needed > self._room_above(whole)
+        return self._wrapped(self.sheet.remark[:1]) if crowded else whole
+
+    def _wrapped(self, remark: Iterable[str]) -> tuple[str, ...]:
         px, room = self.canvas.px(23), self.canvas.px(ROWS_RIGHT - LEFT)
-        remark = (self._advice,) if self._advice else self.sheet.remark
         return tuple(line for text in remark for line in wrapped(text, Face.TEXT, px, room))
 
     @property
@@ -80,7 +90,14 @@ class TodayDrawing:
     @property
     def _remark_top(self) -> float:
         """The baseline of the remark's title: as far down as its lines let it."""
-        lines = len(self._remark_lines) + len(self._consequence_lines)
+        return self._top_of(self._remark_lines)
+
+    def _room_above(self, remark: Sequence[str]) -> float:
+        """The height that a remark leaves for the rows."""
+        return self._top_of(remark) - 54 - self._rows_top
+
+    def _top_of(self, remark: Sequence[str]) -> float:
+        lines = len(remark) + len(self._consequence_lines)
         foot = 632 + self._spare - (ROW_HEIGHT if self.hands else 0.0)
         return min(552 + 0.85 * self._spare, foot - _REMARK_LINE * lines)
 
@@ -89,7 +106,7 @@ class TodayDrawing:
         """Where the rows in sight stand. Where there are many they are closer, then only the chosen one tells why, and
         then as many are in sight as there is room for, the chosen one among them.
         """
-        count, room = len(self.sheet.rows), self._remark_top - 54 - self._rows_top
+        count, room = len(self.sheet.rows), self._room_above(self._remark_lines)
         if not count:
             return ()
         if count * _LEAST_STEP <= room:

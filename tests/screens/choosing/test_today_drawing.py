@@ -99,3 +99,15 @@ def test_a_line_below_a_row_that_has_no_room_is_told_in_fewer_words_and_not_cut(
     drawing(table, size, rows=(row,)).draw_left()
     assert "two maps, by turns" in drawn.whole
     assert "maps" not in drawn.whole
+
+
+@pytest.mark.parametrize("size", [(1280, 720), (960, 600)])
+def test_how_it_goes_makes_room_for_assignments_and_for_nothing_else(table, size):
+    how_it_goes = ("A note found quickly on two days turns to ink.",) * 3
+    for assignment, cut in (("", False), ("a" * 64, True)):
+        made = tuple(msgspec.structs.replace(row, assignment=assignment) for row in rows(9))
+        pages = [drawing(table, size, rows=made[:count], remark=how_it_goes) for count in (3, 9)]
+        few, many = (page._remark_lines for page in pages)
+        assert len(few) == 3
+        assert (len(many) < len(few)) is cut
+    assert len(pages[1].rows) > len(drawing(table, size, rows=rows(9), remark=how_it_goes).rows)
