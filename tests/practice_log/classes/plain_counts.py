@@ -12,6 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 
 RIGHT = {"clean", "early", "late"}
@@ -329,6 +330,7 @@ def plain_weeks(connection, today: date) -> dict[bytes, PlainWeek]:
     return found
 
 
+@cache
 def by_student(folder: Path) -> dict[str, list[Path]]:
     """The exports in a folder that can be read, by the id that they say they are under."""
     found = defaultdict(list)

@@ -37,7 +37,7 @@ _AFTER_DINNER = time(20, 45)
 _EVENING, _LATE_AT_NIGHT, _JUST_AFTER_MIDNIGHT = time(18, 10), time(23, 58), time(0, 30)
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Planted:
     """Somebody of the class: how they are called, and what they need of their teacher. Whoever is stuck is so on some
     bars, with wrong notes of a cause, or with right ones that are late.

@@ -2,21 +2,30 @@
 raw events in their exports, in plain SQL from the gathered file, and by the program.
 """
 
+import os
+import shutil
 import sqlite3
 from contextlib import closing
 from dataclasses import astuple, fields
 from datetime import date, timedelta
+from functools import cache
+from pathlib import Path
 
 import pytest
 
 from game.judging.verdicts import Verdict
 from game.player.parts_in_log import parts_in_log
 from game.practice_log.classes import file_owner, student_log
+from game.practice_log.classes.class_file import read_class
 from game.practice_log.classes.class_queries import class_week
 from game.practice_log.classes.class_schema import CAUSES, VERDICTS
 from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.classes.need import Need
 from game.practice_log.foreign.documents_of_file import documents_of_file
+from game.practice_log.school.into_school import bring_into_school
+from game.practice_log.school.school_connection import AskedSchool, school_connection
+from game.practice_log.school.school_erasure import erase_from_school
+from tests.commands.running import answer, homefret
 from tests.practice_log.classes.plain_counts import (
     PlainPart,
     PlainWeek,
@@ -27,13 +36,40 @@ from tests.practice_log.classes.plain_counts import (
     plain_weeks,
     set_and_done,
 )
-from tests.practice_log.classes.simulated_class import CUT_OFF, TODAY, played_out
-from tests.sampling import runs_all
+from tests.practice_log.classes.simulated_class import CUT_OFF, ERASED, TODAY, played_out
+from tests.practice_log.school.schools import staffed
+from tests.sampling import VARIABLE, only_where_all_is_run, runs_all
 
 DAYS = tuple(TODAY + timedelta(days=days) for days in (0, -1, -10, 3, 4, 8, 9))
 """The Monday, the evening before, a day in the midst of it all, and days on which evenings of practice lie at the very
 beginning of a week, and of four.
 """
+
+
+PASSAGES = """
+SELECT passage, passage_key, takes, newest_bpm, clean_bpm, target_bpm FROM passage WHERE student = :student
+"""
+MARKS = "SELECT passage, mark, day FROM mark WHERE student = :student"
+SET_PARTS = """
+SELECT digest, part, title, target_bpm, due, done_day, withdrawn FROM set_part WHERE student = :student
+"""
+
+
+class AskedFile:
+    """The gathered file, asked as a school's database is."""
+
+    def __init__(self, connection):
+        self.execute = connection.execute
+
+    def of(self, player):
+        return {"student": player.uuid.bytes}
+
+
+class AskedDatabase(AskedSchool):
+    """A school's PostgreSQL."""
+
+    def of(self, player):
+        return {"student": player.uuid}
 
 
 @pytest.fixture(scope="module")
@@ -51,7 +87,9 @@ def played(tmp_path_factory):
         yield room, students, connection, told
 
 
+@cache
 def raw(room, one):
+    """What is in somebody's exports."""
     return from_exports(by_student(room.folder)[str(one.player.uuid)])
 
 
@@ -95,11 +133,30 @@ def test_whoever_is_stuck_is_so_on_the_bars_and_for_the_cause_that_were_planted(
         assert most >= 0.9 * sum(times for *_, times in amiss)
 
 
+@pytest.fixture(scope="module", params=["file", "school"])
+def asked(request, played):
+    """The class in its file; and the same brought into PostgreSQL, asked by its teacher."""
+    _, _, connection, _ = played
+    if request.param == "file":
+        yield AskedFile(connection)
+        return
+    if not runs_all():
+        pytest.skip(f"a database of its own, which the default run has not: {VARIABLE}=all")
+    server = request.getfixturevalue("school_server")
+    school = server.made(template=request.getfixturevalue("school_set_up"))
+    staffed(server, school)
+    (file,) = (path for _, name, path in connection.execute("PRAGMA database_list") if name == "main")
+    bring_into_school(Path(file), server.address(school, "gina"), "3a")
+    with school_connection(server.address(school, "anna")) as teacher:
+        yield AskedDatabase(teacher)
+
+
 @pytest.mark.parametrize("today", DAYS)
-def test_every_number_of_the_week_is_what_the_raw_events_come_to(played, today):
-    room, students, connection, _ = played
-    weeks = {one.student: one for one in class_week(connection, today)}
-    by_sql = plain_weeks(connection, today)
+def test_every_number_of_the_week_is_what_the_raw_events_come_to(played, asked, today):
+    room, students, _, _ = played
+    weeks = {one.student: one for one in class_week(asked, today)}
+    by_sql = plain_weeks(asked, today)
+    assert weeks.keys() == {one.player.uuid for one in students}
     for one in students:
         plain = plain_week(raw(room, one), today)
         told = PlainWeek(*(getattr(weeks[one.player.uuid], field.name) for field in fields(PlainWeek)))
@@ -117,15 +174,12 @@ def test_the_class_met_enough_for_its_numbers_to_tell_something(played):
     assert sum(one.found for one in weeks) > 20 * len(students)
 
 
-def test_every_part_that_was_set_is_done_on_the_day_that_the_raw_events_tell(played):
-    room, students, connection, _ = played
+def test_every_part_that_was_set_is_done_on_the_day_that_the_raw_events_tell(played, asked):
+    room, students, _, _ = played
     undone = set()
     for one in students:
         plain = set_and_done(raw(room, one))
-        rows = connection.execute(
-            "SELECT digest, part, title, target_bpm, due, done_day, withdrawn FROM set_part WHERE student = :student",
-            {"student": one.player.uuid.bytes},
-        ).fetchall()
+        rows = asked.execute(SET_PARTS, asked.of(one.player)).fetchall()
         assert {
             (digest, part): PlainPart(title, bpm, date.fromisoformat(due), done and date.fromisoformat(done), gone == 1)
             for digest, part, title, bpm, due, done, gone in rows
@@ -136,18 +190,73 @@ def test_every_part_that_was_set_is_done_on_the_day_that_the_raw_events_tell(pla
     assert undone <= {one.name for one in students if one.need in (Need.OVERDUE, Need.ABSENT)}
 
 
-def test_tempo_and_marks_of_every_passage_are_what_the_raw_events_come_to(played):
-    room, students, connection, _ = played
+def test_tempo_and_marks_of_every_passage_are_what_the_raw_events_come_to(played, asked):
+    room, students, _, _ = played
     for one in students:
         student = raw(room, one)
-        values = {"student": one.player.uuid.bytes}
-        passages = connection.execute(
-            "SELECT passage, passage_key, takes, newest_bpm, clean_bpm, target_bpm FROM passage "
-            "WHERE student = :student",
-            values,
-        ).fetchall()
+        passages = asked.execute(PASSAGES, asked.of(one.player)).fetchall()
         assert {key: tuple(numbers) for _, key, *numbers in passages} == plain_passages(student), one.name
         keys = {number: key for number, key, *_ in passages}
-        marks = connection.execute("SELECT passage, mark, day FROM mark WHERE student = :student", values).fetchall()
+        marks = asked.execute(MARKS, asked.of(one.player)).fetchall()
         told = {(keys[number], mark): date.fromisoformat(day) for number, mark, day in marks if mark != "read"}
         assert told == student.earned, one.name
+
+
+NEEDLES = (ERASED.name.encode(), b"Vergessen", str(ERASED.player.uuid).encode(), ERASED.player.uuid.bytes)
+
+
+def left_of_erased(*places):
+    """Files below these places in which the one who was erased is still found: by name, id or the file's own name."""
+    return [
+        file
+        for place in places
+        for file in place.rglob("*")
+        if file.is_file() and any(needle in os.fsencode(file.name) + file.read_bytes() for needle in NEEDLES)
+    ]
+
+
+def test_of_who_is_erased_nothing_is_left_and_a_file_delivered_again_stays_out(played, tmp_path, own_home):
+    room, students, _, _ = played
+    folder = Path(shutil.copytree(room.folder, tmp_path / "class"))
+    assert answer("gather", folder)["students"] == len(students)
+    again = next(path for path in by_student(folder)[str(ERASED.player.uuid)])
+    kept = shutil.copy(again, tmp_path / "kept by the postman.zip")
+    # An export is packed: of it only the name of its file can be seen from outside.
+    assert len(left_of_erased(folder, own_home)) >= 2
+    done = homefret("erase", "--player", ERASED.player.uuid, "--from", folder, "--yes")
+    assert (done.returncode, done.stderr) == (0, "")
+    assert left_of_erased(folder, own_home) == []
+    shutil.copy(kept, folder / "practice.zip")
+    told = answer("gather", folder)
+    assert told["students"] == len(students) - 1
+    assert [sentence for sentence in told["faults"] if CUT_OFF not in sentence] == [
+        "practice.zip is of a player who was erased here: nothing of it is taken in"
+    ]
+    with read_class(Path(told["file"])) as connection:
+        week = class_week(connection, TODAY)
+    assert {one.student: one.need for one in week} == {
+        one.player.uuid: one.need for one in students if one is not ERASED
+    }
+    (folder / "practice.zip").unlink()
+    assert left_of_erased(folder, own_home) == []
+
+
+@only_where_all_is_run("a database for one test alone")
+def test_of_who_is_erased_nothing_is_left_in_the_school(played, school_server, school, tmp_path):
+    _, students, connection, _ = played
+    staffed(school_server, school)
+    address = school_server.address(school, "gina")
+    file = tmp_path / "class.sqlite"
+    with closing(sqlite3.connect(file)) as copy:
+        connection.backup(copy)
+    bring_into_school(file, address, "3a")
+    erase_from_school(address, [ERASED.player.uuid], TODAY)
+    bring_into_school(file, address, "3a")
+    with school_connection(school_server.address(school)) as admin:
+        tables = [name for (name,) in admin.execute("SELECT tablename FROM pg_tables WHERE schemaname = 'public'")]
+        for table in tables:
+            rows = repr(admin.execute(f"SELECT * FROM {table}").fetchall())
+            assert str(ERASED.player.uuid) not in rows, table
+            assert ERASED.name not in rows, table
+    with school_connection(school_server.address(school, "anna")) as teacher:
+        assert len(class_week(AskedSchool(teacher), TODAY)) == len(students) - 1
