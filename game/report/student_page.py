@@ -47,9 +47,9 @@ def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH,
         if report.neck_map
         else None,
         "slow": tables.notes_table(report.slow, names),
-        "slow_map": _on_map(report.neck_map) if report.neck_map and report.slow_elsewhere else "",
+        "slow_map": on_map(report.neck_map) if report.neck_map and report.slow_elsewhere else "",
         "slow_elsewhere": [
-            (_on_map(one.neck_map), tables.notes_table(one.slow, names)) for one in report.slow_elsewhere
+            (on_map(one.neck_map), tables.notes_table(one.slow, names)) for one in report.slow_elsewhere
         ],
         "quicker": tables.quicker_table(report.quicker, names),
         "tempi": pictures.tempi(report.passages[:MOST_PASSAGES]),
@@ -62,7 +62,7 @@ def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH,
     return html_page("student.html", page=page)
 
 
-def _on_map(neck_map: NeckMap) -> str:
+def on_map(neck_map: NeckMap) -> str:
     """Which map notes are of, where a player reads several."""
     key = f"chart.title.{neck_map.reading.value}"
     return say(key, position="–".join(map(roman, neck_map.positions)), tuning=neck_map.tuning.told)

@@ -27,13 +27,14 @@ def days_table(days: Sequence[DayFigures]) -> Table:
     """Every day, the newest first."""
     return Table(
         caption=say("report.days.caption"),
-        headings=_headings("day minutes takes read_at_sight clean sight_score at_least at_most notes_a_second"),
+        headings=headings_of("day minutes takes read_at_sight clean sight_score at_least at_most notes_a_second"),
         rows=tuple(_day_row(day) for day in reversed(days)),
         kind="days",
     )
 
 
-def _headings(names: str) -> tuple[str, ...]:
+def headings_of(names: str) -> tuple[str, ...]:
+    """The headings of columns, by their names with spaces between."""
     return tuple(say(f"report.column.{name}") for name in names.split())
 
 
@@ -58,7 +59,7 @@ def notes_table(notes: Sequence[NoteFigures], names: NoteNames) -> Table:
         )
         for note in notes
     )
-    headings = _headings("note string fret times_read clean median_find causes")
+    headings = headings_of("note string fret times_read clean median_find causes")
     return Table(caption=say("report.slow.caption"), headings=headings, rows=tuple(rows))
 
 
@@ -74,7 +75,7 @@ def quicker_table(gains: Sequence[Quicker], names: NoteNames) -> Table:
         )
         for gain in gains
     )
-    headings = _headings("note string fret week_before last_week")
+    headings = headings_of("note string fret week_before last_week")
     return Table(caption=say("report.quicker.caption"), headings=headings, rows=tuple(rows))
 
 
@@ -94,7 +95,7 @@ def passages_table(passages: Sequence[PassageFigures]) -> Table:
         )
         for number, passage in enumerate(passages, start=1)
     )
-    headings = _headings("number tune bars takes last_played last_tempo fastest_clean target marks")
+    headings = headings_of("number tune bars takes last_played last_tempo fastest_clean target marks")
     return Table(caption=say("report.passages.caption"), headings=headings, rows=tuple(rows))
 
 
@@ -105,7 +106,7 @@ def _marks_said(passage: PassageFigures) -> str:
 
 def wrong_table(wrong: Sequence[WentWrong], names: NoteNames) -> Table:
     """The week's pencil marks in words."""
-    headings = _headings("tune bar note home verdict played cause how_often last_on")
+    headings = headings_of("tune bar note home verdict played cause how_often last_on")
     return Table(
         caption=say("report.wrong.caption"), headings=headings, rows=tuple(_wrong_row(mark, names) for mark in wrong)
     )

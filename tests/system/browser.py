@@ -25,6 +25,12 @@ class Browser:
         """Load a page, and wait until it stands."""
         _post(f"{self._session}/url", {"url": url})
 
+    def as_wide_as(self, width: int, height: int = 900) -> None:
+        """Give pages this width in CSS pixels, as on a phone: no window can be made as narrow."""
+        size = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": False}
+        told = {"cmd": "Emulation.setDeviceMetricsOverride", "params": size}
+        _post(f"{self._session}/goog/cdp/execute", told)
+
     def run(self, script: str) -> object:
         """What an asynchronous script answers."""
         return _post(f"{self._session}/execute/async", {"script": script, "args": []})

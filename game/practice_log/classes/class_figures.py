@@ -7,7 +7,7 @@ nothing is put in order there.
 """
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import fields
 from datetime import date
 from functools import cached_property
@@ -24,6 +24,7 @@ from game.neck.neck_map import NeckMap
 from game.neck.tuning import Place
 from game.practice_log.classes.class_queries import AskedClass
 from game.practice_log.classes.class_schema import CAUSES, NO_SHARE, RIGHT, TABLES, VERDICTS
+from game.practice_log.classes.need import PassageTake
 from game.practice_log.queries import figures_sql as sql
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.practice_log.queries.figures import MOST_WRONG, days_between, note_figures
@@ -55,8 +56,7 @@ _MEDIANS = sql.MEDIANS_OF.format(
     "AND note.find_us IS NOT NULL"
 )
 _IS_WRONG = ", ".join(str(VERDICTS[one]) for one in (Verdict.WRONG_PITCH, Verdict.OTHER_PLACE, Verdict.MISSED))
-_WRONG = sql.WRONG_OF.format(
-    wrong=f"""
+_WRONG_NOTES = f"""
     SELECT take.passage AS passage_key, note.n, take.day, take.place AS position, bars.title, note.bar, item.written,
         item.string, item.fret, note.verdict, note.played AS sounding, note.cause, take.octaves_down AS reading
     FROM take
@@ -66,7 +66,13 @@ _WRONG = sql.WRONG_OF.format(
     WHERE take.student = :student AND take.stage <> '{Stage.RHYTHM.value}' AND item.string IS NOT NULL
         AND note.verdict IN ({_IS_WRONG}) AND take.day > :after AND take.day <= :until
 """
-)
+_WRONG = sql.WRONG_OF.format(wrong=_WRONG_NOTES)
+_WRONG_THERE = sql.WRONG_OF.format(wrong=f"{_WRONG_NOTES} AND take.passage = :passage")
+_TAKES_OF = """
+SELECT day, stage, tempo_bpm, notes, clean, in_time, clean_in_time FROM take
+WHERE student = :student AND passage = :passage AND day <= :until AND tempo_bpm IS NOT NULL
+ORDER BY place DESC LIMIT :most
+"""
 _PASSAGES = """
 SELECT passage.passage, passage.passage_key, passage.title, passage.first, passage.last, passage.takes,
     passage.first_day, passage.last_day, passage.newest_bpm, passage.clean_bpm, passage.target_bpm, passage.read_day
@@ -147,23 +153,26 @@ class ClassFigures:
 
     def went_wrong(self, until: date, days: int, most: int = MOST_WRONG) -> tuple[WentWrong, ...]:
         """The notes that went wrong in the days up to `until`, the most frequent first, at most so many."""
+        return _went_wrong(self._rows(_WRONG, most=most, **days_between(until, days)))
+
+    def went_wrong_there(self, passage: int, until: date, days: int, most: int) -> tuple[WentWrong, ...]:
+        """The same of one passage, by its number in the class."""
+        return _went_wrong(self._rows(_WRONG_THERE, passage=passage, most=most, **days_between(until, days)))
+
+    def timed_takes(self, passage: int, until: date, most: int) -> tuple[PassageTake, ...]:
+        """The last takes of a passage against the click up to a day, that day in, at most so many, oldest first."""
+        rows = self._rows(_TAKES_OF, passage=passage, until=until.isoformat(), most=most)
         return tuple(
-            WentWrong(
+            PassageTake(
                 day=date.fromisoformat(day),
-                title=title,
-                bar=bar,
-                written=written,
-                string=string,
-                fret=fret,
-                verdict=_VERDICT_WORDS[verdict],
-                played=played,
-                cause=None if cause is None else _CAUSE_WORDS[cause],
-                octaves_down=octaves_down,
-                times=int(times),
+                stage=stage,
+                tempo_bpm=tempo_bpm,
+                notes=notes,
+                clean=clean,
+                in_time=in_time,
+                is_clean=bool(clean_in_time),
             )
-            for day, title, bar, written, string, fret, verdict, played, cause, octaves_down, times in self._rows(
-                _WRONG, most=most, **days_between(until, days)
-            )
+            for day, stage, tempo_bpm, notes, clean, in_time, clean_in_time in reversed(rows)
         )
 
     def maps(self) -> tuple[NeckMap, ...]:
@@ -212,3 +221,22 @@ class ClassFigures:
     def _rows(self, statement: str, **values: Any) -> list[Any]:
         found: list[Any] = self._asked.execute(statement, {"student": self._student, **values}).fetchall()
         return found
+
+
+def _went_wrong(rows: Iterable[Any]) -> tuple[WentWrong, ...]:
+    return tuple(
+        WentWrong(
+            day=date.fromisoformat(day),
+            title=title,
+            bar=bar,
+            written=written,
+            string=string,
+            fret=fret,
+            verdict=_VERDICT_WORDS[verdict],
+            played=played,
+            cause=None if cause is None else _CAUSE_WORDS[cause],
+            octaves_down=octaves_down,
+            times=int(times),
+        )
+        for day, title, bar, written, string, fret, verdict, played, cause, octaves_down, times in rows
+    )

@@ -1,0 +1,275 @@
+"""The page of one student for their teacher: at most three sheets of A4, and readable on a phone."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from game.coach.stages import Stage
+from game.errors import LogError
+from game.judging.verdicts import Verdict
+from game.lines.titles import title_told
+from game.message import Message
+from game.music.names import NoteNames
+from game.practice_log.classes.class_queries import AskedClass, SetInClass
+from game.practice_log.queries.figure_records import DayFigures, PassageFigures, WentWrong
+from game.report import figure_words
+from game.report.care import ADVICE
+from game.report.days_strip import days_strip
+from game.report.html import html_page
+from game.report.neck_picture import slow_neck
+from game.report.page_names import page_name
+from game.report.pencil_page import pencil_page
+from game.report.staff_picture import slow_on_the_staff
+from game.report.student_of_class import (
+    MOST_WRONG_SHOWN,
+    AdvisedStudent,
+    StuckOnPage,
+    StudentOfClass,
+    student_of_class,
+)
+from game.report.student_page import on_map, sight_said
+from game.report.tables import Table, headings_of, notes_table
+from game.report.take_curve import take_curve
+from game.text.catalogue import in_figures, say, tell
+
+MOST_PARTS, MOST_LATELY = 12, 8
+"""Rows that fit on the sheets, with all else. Ours."""
+
+_LONGEST = 64
+"""Characters of a title."""
+
+_MOST_MAPS = 2
+_STAGES = frozenset(stage.value for stage in Stage)
+
+
+def write_student(
+    asked: AskedClass,
+    student: AdvisedStudent,
+    folder: Path,
+    today: date,
+    *,
+    index: str | None = None,
+    names: NoteNames = NoteNames.ENGLISH,
+) -> Path:
+    """Write the page of a student of a class into a folder, under the name that is theirs, as it is today; where it
+    lies. `index` is the file of the page of all, None where the page is handed on to the student: then it leads
+    nowhere. Raises `LogError` where it cannot be written.
+    """
+    page = folder / page_name(student.week.student)
+    text = student_sheets(student_of_class(asked, student.week, today), student, index=index, names=names)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        page.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise LogError("report.not_written", out=page, strerror=error.strerror or error) from error
+    return page
+
+
+def student_sheets(
+    seen: StudentOfClass,
+    student: AdvisedStudent,
+    *,
+    index: str | None = None,
+    names: NoteNames = NoteNames.ENGLISH,
+) -> str:
+    """The page as HTML."""
+    warning = student.caution or seen.warning
+    parts = sorted(seen.parts, key=lambda part: _urgency(part, seen.today))
+    page: dict[str, Any] = {
+        "title": say("report.title_of", name=student.name),
+        "name": student.name,
+        "index": index,
+        "week": say("student.week", first=seen.week_begins, last=seen.today),
+        "why": [tell(one) for one in student.why],
+        "lesson": tell(student.lesson) if student.lesson else "",
+        "set_next": student.set_next,
+        "hint": tell(student.hint) if student.hint else "",
+        "warning": _rise(warning) if warning else "",
+        "weeks": weeks_table(seen),
+        "strip": days_strip(seen.days, seen.today),
+        "parts": parts_table(parts[:MOST_PARTS], seen.today) if parts else None,
+        "parts_more": _more("parts", len(parts) - MOST_PARTS),
+        "stuck": [_stuck(one, names) for one in seen.stuck],
+        "stuck_more": _more("stuck", seen.stuck_in_all - len(seen.stuck)),
+        "on_map": on_map(seen.neck_map) if seen.neck_map else "",
+        "map": slow_neck(seen.neck_map, seen.slow, names, seen.held) if seen.neck_map else None,
+        "staff": slow_on_the_staff(seen.notes, seen.slow, seen.neck_map.reading, names) if seen.neck_map else None,
+        "slow": replace(notes_table(seen.slow, names), kind="stacked") if seen.slow else None,
+        "slow_elsewhere": [
+            say(
+                "student.slow_elsewhere",
+                where=on_map(one.neck_map),
+                notes=tuple(figure_words.note_said(note.written, names) for note in one.slow),
+            )
+            for one in [one for one in seen.slow_elsewhere if one.slow][:_MOST_MAPS]
+        ],
+        "sheet": pencil_page(seen.marked, names) if seen.marked else None,
+        "wrong": _went_wrong(seen.wrong[:MOST_WRONG_SHOWN], names) if seen.wrong else None,
+        "wrong_more": _more("wrong", len(seen.wrong) - MOST_WRONG_SHOWN),
+        "lately": lately_table(seen.lately[:MOST_LATELY]) if seen.lately else None,
+        "lately_more": _more("lately", len(seen.lately) - MOST_LATELY),
+        "care": [tell(word) for word in ADVICE],
+    }
+    return html_page("sheets.html", page=page)
+
+
+def weeks_table(seen: StudentOfClass) -> Table:
+    """The week beside the one before it, and the four that end today."""
+    spans = (seen.now, seen.before, seen.weeks)
+    rows: tuple[tuple[str, Sequence[str]], ...] = (
+        ("minutes", [figure_words.minutes_said(one.minutes) for one in spans]),
+        ("days", [in_figures(many, ",") for many in seen.days_practised]),
+        ("takes", [in_figures(one.takes, ",") for one in spans]),
+        ("sight", [_sight(*one.untimed) for one in spans]),
+        ("sight_timed", [_sight(*one.timed) for one in spans]),
+        ("found", [_found(one) for one in spans]),
+        ("marks", [in_figures(many, ",") for many in seen.marks]),
+    )
+    return Table(
+        caption=say("student.weeks.caption"),
+        headings=tuple(say(f"student.column.{one}") for one in ("what", "this_week", "last_week", "four_weeks")),
+        rows=tuple((say(f"student.weeks.{what}"), *told) for what, told in rows),
+        kind="stacked",
+    )
+
+
+def parts_table(parts: Sequence[SetInClass], today: date) -> Table:
+    """What was set, and what became of it."""
+    rows = ((_part(part), _stage(part), _day(part.due), _state(part, today)) for part in parts)
+    headings = tuple(say(f"student.column.{one}") for one in ("set", "stage", "due", "state"))
+    return Table(caption=say("student.set.caption"), headings=headings, rows=tuple(rows), kind="stacked")
+
+
+def lately_table(passages: Sequence[PassageFigures]) -> Table:
+    """Passages with their tempi and marks."""
+    rows = (
+        (
+            _passage(one.title, one.first, one.last),
+            figure_words.tempo_said(one.newest_bpm),
+            figure_words.tempo_said(one.clean_bpm),
+            figure_words.tempo_said(one.target_bpm),
+            ", ".join(tell(figure_words.mark_said(mark)) for mark, _ in one.marks) or figure_words.NOTHING,
+        )
+        for one in passages
+    )
+    headings = headings_of("tune last_tempo fastest_clean target marks")
+    return Table(caption=say("student.lately.caption"), headings=headings, rows=tuple(rows), kind="stacked")
+
+
+def _rise(warning: Message) -> str:
+    """The word of care as it is said of somebody else."""
+    return say("student.steep_rise", **dict(warning.values)) if warning.key == "report.steep_rise" else tell(warning)
+
+
+def _sight(read: int, clean: int) -> str:
+    if not read:
+        return figure_words.NOTHING
+    return say("student.sight_of", share=sight_said(read, clean), notes=read)
+
+
+def _found(day: DayFigures) -> str:
+    return figure_words.pace_said(day.notes_a_second)
+
+
+def _passage(title: str, first: str, last: str) -> str:
+    short = _shortened(tell(title_told(title)))
+    return say("report.page.where", title=short, bars=figure_words.bars_said(first, last))
+
+
+def _part(part: SetInClass) -> str:
+    if part.level is not None:
+        told = say("student.set.lines", level=part.level, count=part.a_day or 1)
+    elif part.bars is not None:
+        told = _passage(part.title, *map(str, part.bars))
+    else:
+        told = _shortened(tell(title_told(part.title)))
+    return say("student.set.at", what=told, tempo=part.target_bpm) if part.target_bpm else told
+
+
+def _stage(part: SetInClass) -> str:
+    if not part.stage:
+        return figure_words.NOTHING if part.level is not None else say("student.set.any_stage")
+    return say(f"{part.stage}.name") if part.stage in _STAGES else part.stage
+
+
+def _day(day: date | None) -> str:
+    return figure_words.day_said(day) if day else figure_words.NOTHING
+
+
+def _state(part: SetInClass, today: date) -> str:
+    if part.done is not None:
+        late = part.due is not None and part.done > part.due
+        return say("student.set.done_late" if late else "student.set.done", day=part.done)
+    if part.withdrawn:
+        return say("student.set.withdrawn")
+    told = [say("student.set.overdue", count=(today - (part.due or today)).days)] if part.is_overdue(today) else []
+    if part.opened is None:
+        told.append(say("student.set.not_opened"))
+    elif part.steps > 1:
+        told.append(say("student.set.steps", done=part.steps_done, steps=part.steps))
+    return ", ".join(told) or say("student.set.open")
+
+
+def _urgency(part: SetInClass, today: date) -> tuple[int, date]:
+    """Overdue before open before done and withdrawn; of the open what is due first, of the done the newest."""
+    due = part.due or date.max
+    if part.is_overdue(today):
+        return 0, due
+    if part.done is None and not part.withdrawn:
+        return 1, due
+    return 2, date.min + (date.max - (part.done or part.due or today))
+
+
+def _stuck(one: StuckOnPage, names: NoteNames) -> dict[str, Any]:
+    passage = one.passage
+    tempi = (
+        ("student.stuck.last", passage.newest_bpm),
+        ("student.stuck.clean", passage.clean_bpm),
+        ("student.stuck.target", passage.target_bpm),
+    )
+    told = [say(key, tempo=tempo) for key, tempo in tempi if tempo]
+    if passage.newest_bpm and not passage.clean_bpm:
+        told.insert(1, say("student.stuck.never_clean"))
+    return {
+        "title": _passage(passage.title, passage.first, passage.last),
+        "tempi": " · ".join(told),
+        "curve": take_curve(one.takes, passage.target_bpm),
+        "wrong": _wrong_there(one.wrong, names) if one.wrong else None,
+    }
+
+
+def _wrong_there(wrong: Sequence[WentWrong], names: NoteNames) -> Table:
+    """What goes wrong in one passage."""
+    rows = tuple(_wrong_note(one, names) for one in wrong)
+    headings = headings_of("note played cause how_often")
+    return Table(caption=say("student.stuck.caption"), headings=headings, rows=rows, kind="stacked")
+
+
+def _went_wrong(wrong: Sequence[WentWrong], names: NoteNames) -> Table:
+    """What went wrong in the week."""
+    rows = tuple((_shortened(tell(title_told(one.title))), *_wrong_note(one, names)) for one in wrong)
+    headings = headings_of("tune note played cause how_often")
+    return Table(caption=say("report.wrong.caption"), headings=headings, rows=rows, kind="stacked")
+
+
+def _wrong_note(one: WentWrong, names: NoteNames) -> tuple[str, ...]:
+    elsewhere = one.verdict == Verdict.OTHER_PLACE.value
+    return (
+        say("student.stuck.note", note=figure_words.note_said(one.written, names), bar=one.bar),
+        figure_words.verdict_said(one.verdict)
+        if elsewhere
+        else figure_words.played_said(one.played, one.octaves_down, names),
+        tell(figure_words.cause_said(one.cause)) if one.cause else figure_words.NOTHING,
+        in_figures(one.times, ","),
+    )
+
+
+def _shortened(text: str) -> str:
+    """What has room on a line or two: titles come out of files."""
+    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1].rstrip()}…"
+
+
+def _more(what: str, many: int) -> str:
+    return say(f"student.more.{what}", count=many) if many > 0 else ""
