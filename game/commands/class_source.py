@@ -1,5 +1,5 @@
-"""A class to be asked, wherever it comes from: a folder of exports, which is gathered first, or a file gathered
-before.
+"""A class to be asked, wherever it comes from: a folder of exports, which is gathered first, a file gathered before, or
+a school's database.
 """
 
 from collections.abc import Iterator
@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from game.clock import wall_time
+from game.commands.school_source import asked_school, brought_into_school, seen_password
 from game.errors import LogError
 from game.message import Message
 from game.paths import user_data
@@ -19,6 +20,8 @@ from game.practice_log.classes.class_file import open_class, read_class
 from game.practice_log.classes.class_list import ClassList, name_students, read_class_list
 from game.practice_log.classes.class_queries import AskedClass
 from game.practice_log.classes.gather_class import GatheredClass, gather_class
+from game.practice_log.school.into_school import BroughtIntoSchool
+from game.practice_log.school.school_address import is_school
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,10 +37,17 @@ class OpenedClass:
 
 @contextmanager
 def opened_class(source: str, *, into: str = "", names: Path | None = None) -> Iterator[OpenedClass]:
-    """The class in a folder, gathered into the file `into` or the one that is this folder's own; or the class in a
-    file. Students are called as the list `names` says. Raises `LogError` where there is none, or it cannot be read.
+    """The class in a folder, gathered into the file `into` or the one that is this folder's own; the class in a file;
+    or the students whom a school's database shows to whoever asks. Students are called as the list `names` says. Raises
+    `LogError` where there is none, or it cannot be read.
     """
     listed = read_class_list(names) if names else None
+    if is_school(source):
+        if listed is not None:
+            raise LogError("school.list_where_gathered")
+        with asked_school(source) as asked:
+            yield OpenedClass(asked=asked, gathered=None, faults=seen_password(source))
+        return
     if Path(source).is_file():
         with _gathered_before(Path(source), listed) as opened:
             yield opened
@@ -62,6 +72,22 @@ def gathered_folder(folder: Path, into: Path | None) -> tuple[Path, GatheredClas
     if gathered.students:
         gathered.faults += put_set_for_class(folder, place, wall_time().date())
     return place, gathered
+
+
+def gathered_into_school(
+    folder: Path, address: str, class_name: str, *, names: Path | None = None
+) -> tuple[GatheredClass, BroughtIntoSchool, tuple[Message, ...]]:
+    """Gather a folder into its own file, and bring that into a school's database as a class of this name; what was
+    gathered, what came, and what is to be said. Raises `LogError`.
+    """
+    listed = read_class_list(names) if names else None
+    place, gathered = gathered_folder(folder, None)
+    if not gathered.students:
+        # A drive that is not there tonight must not empty the class.
+        raise LogError("report.no_export_there", folder=folder)
+    said = (*seen_password(address), *gathered.faults, *_named(place, listed))
+    came = brought_into_school(folder, place, address, class_name)
+    return gathered, came, (*said, *came.faults)
 
 
 @contextmanager

@@ -17,4 +17,5 @@ COMMANDS: Final = (
     "erase",
     "print",
     "gather",
+    "school",
 )

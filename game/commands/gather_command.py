@@ -1,13 +1,17 @@
 """`homefret gather`: a folder of exports becomes one file by student, of which only what changed is read again."""
 
 import argparse
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 from game.commands.answers.gather_answer import GatherAnswer
-from game.commands.class_source import OpenedClass, opened_class
+from game.commands.class_source import OpenedClass, gathered_into_school, opened_class
 from game.commands.printing import add_json_flag, print_json
+from game.errors import LogError
+from game.message import Message
 from game.player.class_place import class_place
+from game.practice_log.school.school_address import is_school, without_password
 from game.text.catalogue import in_english, say, tell
 
 
@@ -19,6 +23,7 @@ def add_parser(subparsers: Any) -> None:
         "--into", default="", metavar=say("metavar.file_of_kind", ending=".sqlite"), help=say("command.gather.into")
     )
     add_list_word(parser)
+    parser.add_argument("--class", dest="class_name", metavar=say("metavar.name"), help=say("command.gather.class"))
     add_json_flag(parser)
     parser.set_defaults(run=run)
 
@@ -36,17 +41,40 @@ def add_list_word(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Gather, and say what came; raises `HomefretError` for what the user can mend."""
+    if is_school(args.into):
+        answer, faults = _into_school(args)
+        _answer(answer, faults, as_json=args.json)
+        return 0
+    if args.class_name:
+        raise LogError("command.log.only_with", word="--class", **{"with": "--into postgresql://…"})
     with opened_class(args.folder, into=args.into, names=args.names) as opened:
         answer = gather_answer(opened, args.into or str(class_place(Path(args.folder))))
-        if args.json:
-            print_json(answer)
-            return 0
-        counts = {name: getattr(answer, name) for name in ("students", "changed", "read", "takes")}
-        print(say("command.gather.done", **counts))
-        for fault in opened.faults:
-            print(tell(fault))
-        print(say("command.gather.where", file=answer.file))
+        _answer(answer, opened.faults, as_json=args.json)
     return 0
+
+
+def _answer(answer: GatherAnswer, faults: Sequence[Message], *, as_json: bool) -> None:
+    if as_json:
+        print_json(answer)
+        return
+    counts = {name: getattr(answer, name) for name in ("students", "changed", "read", "takes")}
+    print(say("command.gather.done", **counts))
+    for fault in faults:
+        print(tell(fault))
+    print(say("command.gather.where", file=answer.file))
+
+
+def _into_school(args: argparse.Namespace) -> tuple[GatherAnswer, Sequence[Message]]:
+    gathered, came, faults = gathered_into_school(Path(args.folder), args.into, args.class_name or "", names=args.names)
+    answer = GatherAnswer(
+        file=without_password(args.into),
+        students=came.students,
+        changed=came.changed,
+        read=gathered.read,
+        takes=came.takes,
+        faults=[in_english(fault) for fault in faults],
+    )
+    return answer, faults
 
 
 def gather_answer(opened: OpenedClass, place: str) -> GatherAnswer:

@@ -22,6 +22,7 @@ from game.commands.answers.map_answer import MapAnswer
 from game.commands.answers.players_answer import PlayersAnswer
 from game.commands.answers.print_answer import PrintAnswer
 from game.commands.answers.report_answer import ReportAnswer
+from game.commands.answers.school_answer import SchoolAnswer
 from game.commands.answers.score_answer import ScoreAnswer
 from game.commands.answers.take_answer import DayAnswer, TakeAnswer
 from game.paths import shipped
@@ -39,6 +40,7 @@ ANSWERS: dict[str, tuple[type[Answer], ...]] = {
     "players": (PlayersAnswer,),
     "print": (PrintAnswer,),
     "report": (ReportAnswer,),
+    "school": (SchoolAnswer,),
     "score": (ScoreAnswer,),
     "take": (TakeAnswer, DayAnswer),
 }

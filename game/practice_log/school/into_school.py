@@ -74,9 +74,10 @@ def source_of(place: Path) -> str:
     return hashlib.sha256(f"{platform.node()} {place.resolve()}".encode(errors="replace")).hexdigest()[:16]
 
 
-def marks_in(folder: Path) -> frozenset[str]:
-    """The names of the marks that lie in a folder or below."""
-    return frozenset(path.name for path in folder.rglob("erased-*.json") if is_mark(path))
+def marks_in(folder: Path, *, deep: bool = True) -> frozenset[str]:
+    """The names of the marks that lie in a folder, or (`deep`) below it."""
+    found = (folder.rglob if deep else folder.glob)("erased-*.json")
+    return frozenset(path.name for path in found if is_mark(path))
 
 
 class _Bringing:

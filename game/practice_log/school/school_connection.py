@@ -6,7 +6,7 @@ PostgreSQL's library is loaded when a school is asked for, and not before.
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeAlias
 from uuid import UUID
 
 from game.errors import LogError
@@ -15,6 +15,9 @@ from game.text.clean_text import cleaned
 
 if TYPE_CHECKING:
     from psycopg import Connection
+
+SchoolConnection: TypeAlias = "Connection[Any]"
+"""What `school_connection` gives."""
 
 EXTRA = "psycopg[binary]>=3.1,<4"
 """What pip is to install where the library is missing: the extra `school` in pyproject.toml."""
