@@ -40,7 +40,7 @@ def decoded_documents(blocks: Iterable[bytes]) -> Iterator[Documents]:
     """
     waiting: list[bytes] = []
     lines = length = in_all = 0
-    for block in blocks:
+    for block in filter(None, blocks):
         waiting.append(block)
         lines += block.count(b"\n")
         length += len(block)

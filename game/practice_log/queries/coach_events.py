@@ -5,7 +5,6 @@ Of a take the log keeps only that the coach heard of it: what it heard is worked
 """
 
 import sqlite3
-from collections import defaultdict
 from collections.abc import Callable, Iterator
 from functools import lru_cache
 from typing import Any
@@ -50,7 +49,8 @@ ABOUT_PASSAGES = (About.RENAMED_PASSAGE, About.CUT_ANEW, About.TUNE_PAGES)
 OPENED, TAKE, OVERRULED = "passage opened", "take", "overruled"
 _VERDICTS = {verdict.value: verdict for verdict in Verdict}
 _STAGES = {stage.value: stage for stage in Stage}
-_OTHERS = ((Verdict.EARLY.value, Verdict.LATE.value), (Verdict.UNREAD.value,), (Verdict.UNSURE.value,))
+_NOTHING_CAME: dict[str, list[int]] = {verdict: [] for verdict in _VERDICTS}
+_EARLY, _LATE, _UNREAD, _UNSURE = (one.value for one in (Verdict.EARLY, Verdict.LATE, Verdict.UNREAD, Verdict.UNSURE))
 _WRONG_PITCH, _MISSED, _OTHER_PLACE = (one.value for one in (Verdict.WRONG_PITCH, Verdict.MISSED, Verdict.OTHER_PLACE))
 _STOP, _RESTART = EventKind.STOP.value, EventKind.RESTART.value
 
@@ -205,11 +205,8 @@ def _results_of_counts(connection: sqlite3.Connection) -> ResultAt:
     def result_at(position: int, take: TakeFacts) -> TakeResult:
         counts = next(iter((*played.of(position), *named.of(position))), (position, 0, 0, None))
         _, notes, clean, others = counts
-        came = defaultdict[str, list[int]](list)
-        for one in others.split("\n") if others else ():
-            n, _, word = one.partition(" ")
-            came[word].append(int(n))
-        off_time, unread, unsure = (sum(len(came[word]) for word in words) for words in _OTHERS)
+        came = _NOTHING_CAME if others is None else _came(others)
+        off_time, unread, unsure = len(came[_EARLY]) + len(came[_LATE]), len(came[_UNREAD]), len(came[_UNSURE])
         kinds = [kind for _, kind in happened.of(position)]
         return TakeResult(
             homes=notes - unread - unsure,
@@ -225,6 +222,15 @@ def _results_of_counts(connection: sqlite3.Connection) -> ResultAt:
         )
 
     return result_at
+
+
+def _came(others: str) -> dict[str, list[int]]:
+    """The numbers of the notes of which something came, by the word for it."""
+    came: dict[str, list[int]] = {verdict: [] for verdict in _VERDICTS}
+    for one in others.split("\n"):
+        n, _, word = one.partition(" ")
+        came.setdefault(word, []).append(int(n))
+    return came
 
 
 def renamed_passages(connection: sqlite3.Connection, player: UUID) -> dict[str, str]:

@@ -11,7 +11,7 @@ from uuid import UUID
 from game.coach.notes.items import ItemKey, map_name
 from game.coach.notes.map_days import PacedNote, is_at_pace
 from game.coach.notes.map_identity import map_key
-from game.coach.notes.note_reads import EVIDENCE, TakeReads, note_read
+from game.coach.notes.note_reads import EVIDENCE, NoteRead, TakeReads, note_read
 from game.coach.numbers import NUMBERS
 from game.coach.sightings import READING_STAGES
 from game.coach.stages import Stage
@@ -39,6 +39,10 @@ _CAUSES = {cause.value: cause for cause in Cause}
 _UNTIMED = "before.sounding IS NULL OR before.sounding = note.sounding"
 """Where the time since the answer before tells nothing: the first note, and one that repeats the note before."""
 
+_ITEM, _WORD, _CAUSE, _SINCE = slice(6, 12), 12, 13, 14
+"""Where in a row of `_READINGS` stand the item, the verdict, its cause, and the time since the answer before."""
+
+_HINTED = Verdict.HINTED.value
 _COMES_OUT = EVIDENCE | {Verdict.HINTED}
 
 _IN_ORDER = f"""
@@ -117,20 +121,20 @@ def _takes_in_order(connection: sqlite3.Connection) -> Iterator[TakeReads]:
     for _, of_take in groupby(rows, key=itemgetter(0)):
         notes = list(of_take)
         _, day, minute, self_marked, alone, title, neck_map, *_, kind, in_time, _, _ = notes[0]
-        told = [
-            (key_of(tuple(item)), _VERDICTS[word], cause, since_ms)
-            for _, _, _, _, _, _, *item, word, cause, since_ms, _, _, _, _ in notes
-        ]
-        reads = tuple(
-            note_read(key, verdict, None if cause is None else _CAUSES[cause], since_ms, alone=bool(alone))
-            for key, verdict, cause, since_ms in told
-            if verdict is not Verdict.HINTED
-        )
+        reads, shown = list[NoteRead](), list[ItemKey]()
+        for row in notes:
+            key, word = key_of(row[_ITEM]), row[_WORD]
+            if word == _HINTED:
+                shown.append(key)
+            else:
+                cause, since_ms = row[_CAUSE], row[_SINCE]
+                told = None if cause is None else _CAUSES[cause]
+                reads.append(note_read(key, _VERDICTS[word], told, since_ms, alone=bool(alone)))
         yield TakeReads(
             day=day,
             self_marked=bool(self_marked),
-            reads=reads,
-            shown=tuple(key for key, verdict, _, _ in told if verdict is Verdict.HINTED),
+            reads=tuple(reads),
+            shown=tuple(shown),
             drill=is_drill_title(title),
             minute=minute,
             on_map=maps[neck_map].key,

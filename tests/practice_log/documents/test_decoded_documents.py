@@ -69,6 +69,12 @@ def test_lines_come_some_thousand_at_a_time_and_none_is_lost():
     assert json.loads(blocks[0])["kind"] == "fact"
 
 
+def test_a_block_without_a_line_is_no_entry_that_makes_no_sense():
+    came = list(decoded_documents([b"", a_fact(), b"", b""]))
+    assert [(len(one), one.left_out) for one in came] == [(1, 0)]
+    assert list(decoded_documents([b"", b""])) == []
+
+
 def test_where_hardly_a_line_makes_sense_none_is_read():
     with pytest.raises(ValueError, match="make no sense"):
         decoded(b"\n" * (MOST_LEFT_OUT + 1))
