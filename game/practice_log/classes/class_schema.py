@@ -255,12 +255,10 @@ def table_statements(*, id_type: str, ending: str) -> tuple[str, ...]:
     return (*student_tables(id_type=id_type, ending=ending), refused, *INDEXES)
 
 
-def student_tables(*, id_type: str, ending: str, within: str = "") -> tuple[str, ...]:
-    """Of these, those that make the tables that are divided by student, without what only finds rows sooner; `within`
-    an attached database.
-    """
+def student_tables(*, id_type: str, ending: str) -> tuple[str, ...]:
+    """Of these, those that make the tables that are divided by student, without what only finds rows sooner."""
     return tuple(
-        f"CREATE TABLE {_dotted(within)}{table} (student {id_type} NOT NULL, "
+        f"CREATE TABLE {table} (student {id_type} NOT NULL, "
         + "".join(f"{name} {kind.format(id=id_type)}, " for name, kind in columns)
         + f"PRIMARY KEY ({', '.join(('student', *KEYS[table]))})){ending}"
         for table, columns in TABLES.items()
@@ -272,8 +270,5 @@ def insert_statement(table: str, *, within: str = "") -> str:
     attached database.
     """
     names = ["student", *(name for name, _ in TABLES[table])]
-    return f"INSERT INTO {_dotted(within)}{table} ({', '.join(names)}) VALUES ({', '.join('?' * len(names))})"
-
-
-def _dotted(within: str) -> str:
-    return f"{within}." if within else ""
+    into = f"{within}.{table}" if within else table
+    return f"INSERT INTO {into} ({', '.join(names)}) VALUES ({', '.join('?' * len(names))})"

@@ -4,6 +4,7 @@ what is no longer in any of their files is taken out.
 
 import sqlite3
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import closing
 from itertools import chain
 from typing import Any, NamedTuple
 from uuid import UUID
@@ -83,19 +84,29 @@ def image_of_practice(
     """
     log.execute(f"ATTACH ':memory:' AS {_IMAGE}")
     try:
-        for statement in student_tables(id_type="BLOB", ending=" WITHOUT ROWID", within=_IMAGE):
-            log.execute(statement)
+        # Made of bytes, it is given back as bytes without being copied.
+        log.deserialize(_image_of(there), name=_IMAGE)
         with figures_of(log, student) as figures:
             parts, now = tuple(parts_of(log, student)), projected(log, student, figures)
             with transaction(log):
-                for table, known in there.items():
-                    log.executemany(insert_statement(table, within=_IMAGE), known)
                 rows = _StudentRows(log, student, log, within=_IMAGE)
                 rows.put_parts(parts)
                 takes = rows.put(now)
+            del now
         return log.serialize(name=_IMAGE), takes
     finally:
         log.execute(f"DETACH {_IMAGE}")
+
+
+def _image_of(rows: Mapping[str, Sequence[Row]]) -> bytes:
+    """A class that holds these rows, by table."""
+    with closing(sqlite3.connect(":memory:", isolation_level=None)) as image:
+        with transaction(image):
+            for statement in student_tables(id_type="BLOB", ending=" WITHOUT ROWID"):
+                image.execute(statement)
+            for table, known in rows.items():
+                image.executemany(insert_statement(table), known)
+        return image.serialize()
 
 
 _IMAGE = "image_of_class"
