@@ -17,14 +17,16 @@ class PassageFacts:
     """What the coach must know of a passage.
 
     `notes_per_beat` is its density and `usual_note_beats` its median note length, both in the metre's own
-    beat and above 0. `target_bpm` is None when nobody set a target. Make it from note lengths with
-    `facts_of`. Raises `ValueError` for a density, length or target of 0 or less.
+    beat and above 0. `target_bpm` is None when nobody set a target. `sign_off_bpm` is the tempo from which a take signs
+    off, where that is faster than the target: the player's own, where a teacher set a slower one for these takes. Make
+    it from note lengths with `facts_of`. Raises `ValueError` for a density, length or target of 0 or less.
     """
 
     name: str
     notes_per_beat: float = 1.0
     usual_note_beats: float = 1.0
     target_bpm: int | None = None
+    sign_off_bpm: int | None = None
 
     def __post_init__(self) -> None:
         if self.notes_per_beat <= 0 or self.usual_note_beats <= 0:

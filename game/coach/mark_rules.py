@@ -26,8 +26,8 @@ def was_told(mark: Mark, result: TakeResult) -> bool:
 
 
 def is_at_target(result: TakeResult) -> bool:
-    """Whether it was played with the metronome at the target tempo, or faster."""
-    target = result.passage.target_bpm
+    """Whether it was played with the metronome at the target tempo, the player's own where that is faster, or above."""
+    target = result.passage.sign_off_bpm or result.passage.target_bpm
     return target is not None and (result.tempo_bpm or 0) >= target
 
 

@@ -172,7 +172,8 @@ class PlayerCoach:
             judgement=finished.judgement if isinstance(finished, FinishedTake) else None,
             named=finished.named if isinstance(finished, FinishedNaming) else (),
         )
-        pages = self._pages_played(finished, take, result) if isinstance(finished, FinishedTake) else ()
+        by_own = replace(result, passage=_by_own_target(result.passage))
+        pages = self._pages_played(finished, take, by_own) if isinstance(finished, FinishedTake) else ()
         decision = self._advance(result, at, take)
         for page in pages:
             self.projection.state = page_played(self.state, page)
@@ -219,16 +220,29 @@ class PlayerCoach:
 
     def facts(self, passage: Passage, target_bpm: int | None = None) -> PassageFacts:
         """What the coach must know of a passage. It is known by its notes, whatever the tune is called. `target_bpm` is
-        one that was set, None for the player's own.
+        one that was set, None for the player's own: takes are led to it, and signed off at their own all the same.
         """
-        return facts_of(
+        own = self._target_bpm()
+        facts = facts_of(
             passage_key(passage),
             lengths=tuple(note.length for note in passage.notes),
             beat_length=passage.bars[0].meter.beat_length,
-            target_bpm=self._target_bpm() if target_bpm is None else target_bpm,
+            target_bpm=own if target_bpm is None else target_bpm,
         )
+        return replace(facts, sign_off_bpm=own) if target_bpm is not None and target_bpm < own else facts
 
     def _advance(self, event: Event, at: datetime, take: LogTakeRecorder | None = None) -> Decision:
-        self.projection.state, decision = advance(self.state, event)
-        self._log.record_decision(event, decision, at=at, take=take)
+        """What is decided goes by the target that holds for the take, what is earned and kept by the player's own."""
+        by_own = replace(event, passage=_by_own_target(event.passage))
+        state = self.state
+        self.projection.state, decision = advance(state, by_own)
+        if by_own.passage != event.passage:
+            _, decision = advance(state, event)
+        self._log.record_decision(by_own, decision, at=at, take=take)
         return decision
+
+
+def _by_own_target(facts: PassageFacts) -> PassageFacts:
+    """The facts as the log keeps them: with the tempo that a passage is signed off at."""
+    own = facts.sign_off_bpm
+    return facts if own is None else replace(facts, target_bpm=own, sign_off_bpm=None)

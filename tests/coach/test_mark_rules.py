@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from game.coach.coach import replayed
+from game.coach.events import PassageFacts
 from game.coach.mark_rules import is_found, is_in_time, is_read, sign_off, wrong_let_pass
 from game.coach.marks import Mark
 from game.coach.record_update import updated_record
@@ -55,6 +56,12 @@ def test_a_sign_off_wants_the_days_first_take_at_the_target_clean_and_without_a_
     spoilt += [take(bpm=96, off_time=4), take(1, bpm=96, off_time=3), take(bpm=96, off_time=32)]
     assert not any(sign_off(each, first_today=True) for each in spoilt)
     assert sign_off(take(bpm=96, off_time=3), first_today=True) is not None
+
+
+def test_a_sign_off_under_a_slower_target_that_was_set_wants_the_players_own():
+    set_slower = PassageFacts(name="passage", target_bpm=60, sign_off_bpm=96)
+    for bpm, signs in ((60, False), (95, False), (96, True)):
+        assert (sign_off(replace(take(bpm=bpm), passage=set_slower), first_today=True) is not None) is signs
 
 
 def test_a_sign_off_is_of_eight_notes_at_least():

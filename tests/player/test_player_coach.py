@@ -4,8 +4,11 @@ from dataclasses import replace
 
 from game.coach.events import Wish
 from game.coach.marks import Mark
+from game.coach.numbers import NUMBERS
+from game.coach.stages import Pulse, Stage
 from game.coach.tempo_ladder import RungStanding, ladder_of
 from game.player.player_coach import PlayerCoach
+from game.practice.assigned_take import AssignedTake
 from game.practice_log.queries.facts import facts_about
 from game.practice_log.queries.figures import figures_of
 from game.practice_log.rows.entry_rows import About
@@ -109,3 +112,35 @@ def test_one_with_wrong_notes_counts_for_the_whole_alone(table):
     records = session.coach.state.records
     assert all(name not in records or records[name].practised_day is None for name in pages)
     assert told_pages(session) == []
+
+
+def assigned_takes(table, *, own_bpm, set_bpm):
+    """The day's first take at the tempo a teacher set, clean, on two days; the marks, and what was decided."""
+    table.settle(target_bpm=own_bpm)
+    request = table.open(*ROWS, "F4 q, G4 q, A4 h", key=-1)
+    assigned = AssignedTake(assignment="a" * 64, part=0, target_bpm=set_bpm)
+    for _ in range(2):
+        timed = replace(request.in_stage(Stage.TIME), pulse=Pulse.METRONOME, tempo_bpm=set_bpm, assigned=assigned)
+        table.go(ToPage(timed, chosen=True))
+        table.play_in_time()
+        table.wait(3.0)
+        assert table.screen_name == "ResultScreen"
+        table.day += 1
+    session = table.context.session
+    assert session.log.flush()
+    again = PlayerCoach(session.log, target_bpm=lambda: own_bpm)
+    assert again.state.records == session.coach.state.records
+    return session.coach.record_of(request.passage).marks, table.screen.decision
+
+
+def test_a_slower_tempo_that_was_set_signs_nothing_off_and_still_leads(table):
+    marks, decision = assigned_takes(table, own_bpm=96, set_bpm=66)
+    assert marks == (Mark.IN_TIME,)
+    assert Mark.SIGNED_OFF not in decision.earned
+    assert decision.tempo_bpm <= round(66 * NUMBERS.over_target)
+
+
+def test_at_the_players_own_tempo_what_was_set_signs_off(table):
+    marks, decision = assigned_takes(table, own_bpm=66, set_bpm=66)
+    assert Mark.SIGNED_OFF in marks
+    assert Mark.SIGNED_OFF in decision.earned

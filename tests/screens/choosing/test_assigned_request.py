@@ -49,7 +49,7 @@ def test_what_was_set_holds_for_its_takes_and_nothing_of_the_players_own_is_chan
     assert table.screen.request.target_bpm == 72
     assert table.context.settings == own
     assert table.logged("SELECT count(*) FROM fact WHERE about IN ('setting', 'map')") == [(0,)]
-    assert {bpm for (bpm,) in table.logged("SELECT target_bpm FROM coach_event")} == {72}
+    assert {bpm for (bpm,) in table.logged("SELECT target_bpm FROM coach_event")} == {96}
 
 
 def test_leaving_it_the_players_own_map_and_target_are_back(table, tmp_path):
@@ -65,7 +65,8 @@ def test_leaving_it_the_players_own_map_and_target_are_back(table, tmp_path):
     entry, passage = table.context.session.last_opened, table.screen.request.passage
     table.go(ToToday())
     session = table.context.session
-    assert session.coach.record_of(passage).facts.target_bpm == 72
+    # What is earned goes by the own target, whatever tempo a teacher set for these takes.
+    assert session.coach.record_of(passage).facts.target_bpm == 96
     assert {record.facts.target_bpm for record in session.plan.known.coach_state.records.values()} == {96}
     assert {one.target_bpm for one in session.plan.situation().passages if one.last_day} <= {96}
     table.go(opened(table.context, entry, TunePages(), 0))
