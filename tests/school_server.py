@@ -50,8 +50,8 @@ class SchoolServer:
 
 
 @contextmanager
-def school_server_running() -> Iterator[SchoolServer]:
-    """Run a server while the block runs."""
+def school_server_running(*, quick: bool = True) -> Iterator[SchoolServer]:
+    """Run a server while the block runs; `quick` lets it forget what it holds when the computer goes off."""
     require_module("psycopg", package="psycopg[binary]")
     initdb = require_of_postgresql("initdb")
     # Short: the path of a socket has a hundred characters at most.
@@ -65,7 +65,7 @@ def school_server_running() -> Iterator[SchoolServer]:
         made = [initdb, "-D", data, "-U", ADMIN, "-A", "trust", "-E", "UTF8", "--locale=C", "--no-sync"]
         subprocess.run(made, check=True, capture_output=True, cwd="/", **_as(user))
         (data / "pg_hba.conf").write_text(_WHO, encoding="ascii")
-        settings = [part for one in (*_QUICK, *_HERE) for part in ("-c", one)]
+        settings = [part for one in (*(_QUICK if quick else ()), *_HERE) for part in ("-c", one)]
         with (place / "log").open("wb") as log:
             server = subprocess.Popen(
                 [*_ending_with_us(), require_of_postgresql("postgres"), "-D", data, "-k", place, *settings],

@@ -16,6 +16,7 @@ from game.text.catalogue import tell
 from tests.practice_log.classes.students import NOW
 from tests.practice_log.school.schools import CLASS_OF
 from tests.refusing import refusal
+from tests.school_server import require_of_postgresql
 
 
 def test_without_its_library_it_is_said_what_to_install(monkeypatch):
@@ -120,13 +121,25 @@ def test_both_databases_answer_all_that_is_asked_of_a_class_alike(full_school, g
 
 
 def answers(figures, today):
-    """What every question comes to that is asked of figures."""
+    """What every question comes to that is asked of figures; of each passage, by its key, what is asked of one."""
     values = {"until": today, "days": 400, "most": 50, "neck_map": figures.newest_map()}
+    passages = figures.numbered_passages()
     told = {}
     for name, asked in inspect.getmembers(ClassFigures, inspect.isfunction):
-        if not name.startswith("_"):
-            wanted = [one for one in inspect.signature(asked).parameters if one != "self"]
-            answer = getattr(figures, name)(**{one: values[one] for one in wanted})
-            told[name] = list(answer) if isinstance(answer, Iterator) else answer
-    assert told["days"]
+        wanted = inspect.signature(asked).parameters.keys() - {"self", "passage"}
+        if name.startswith("_") or name == "numbered_passages":
+            continue
+        of_one = "passage" in inspect.signature(asked).parameters
+        for number, key in [(at, one.key) for at, one in passages.items()] if of_one else [(0, "")]:
+            which = {"passage": number} if of_one else {}
+            answer = getattr(figures, name)(**{one: values[one] for one in wanted}, **which)
+            told[name, key] = list(answer) if isinstance(answer, Iterator) else answer
+    assert told["days", ""]
     return told
+
+
+@pytest.mark.parametrize(("set_to", "outcome"), [("", pytest.skip.Exception), ("true", pytest.fail.Exception)])
+def test_where_no_postgresql_is_installed_its_tests_are_skipped_and_in_ci_they_fail(monkeypatch, set_to, outcome):
+    monkeypatch.setenv("CI", set_to)
+    with pytest.raises(outcome, match="Debian package postgresql"):
+        require_of_postgresql("no_such_program")
