@@ -15,9 +15,10 @@ import pytest
 from hypothesis import settings
 
 from game.engraving import engraver
-from game.text.catalogue import catalogue_in, choose
+from game.text.catalogue import _Chosen, catalogue_in, choose
 from tests.sampling import VARIABLE, how_many, runs_all
 from tests.school_server import GROUP, SchoolServer, school_server_running
+from tests.shared_readers import SHARED_READERS
 
 # Machines are noisy: no test fails for being slow. The same examples on every run, so that a red run can be repeated;
 # of those hypothesis makes of itself a part, but where everything is asked for.
@@ -62,9 +63,8 @@ def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
 
 
 def pytest_collection_finish() -> None:
-    """What was collected stays to the end: no collection of garbage need look at it again and again."""
+    """What was collected stays to the end: no collection of garbage need look at it, now or again and again."""
     gc.enable()
-    gc.collect()
     gc.freeze()
 
 
@@ -93,6 +93,16 @@ def never_lowered() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr(os, "nice", lambda _: 0, raising=False)
         yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def readers_shared() -> Iterator[None]:
+    """The processes that read tunes are shared by the tests of a worker; where everything is asked for, none is."""
+    with pytest.MonkeyPatch.context() as patched:
+        if not runs_all():
+            SHARED_READERS.put_in(patched.setattr)
+        yield
+        SHARED_READERS.end()
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -170,23 +180,6 @@ def _makes_once_for_all(item: pytest.Item) -> bool:
 
 
 @pytest.fixture(autouse=True)
-def tables_cleared() -> Iterator[None]:
-    """The tables that a test laid are cleared behind it: hundreds of logs and instruments, each with its files and a
-    thread, would gather in one worker.
-    """
-    before = len(_tables())
-    yield
-    laid = _tables()
-    while len(laid) > before:
-        laid.pop().clear()
-
-
-def _tables() -> list[Any]:
-    module = sys.modules.get("tests.screens.table")
-    return module.TABLES_LAID if module else []
-
-
-@pytest.fixture(autouse=True)
 def own_home(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Each test has an empty home."""
     # Numbered by ourselves: to find the next number pytest looks at all folders of all tests there were.
@@ -200,13 +193,33 @@ def own_home(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.Monke
 
 
 @pytest.fixture(autouse=True)
-def own_language(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Each test begins in English, whatever the one before has chosen."""
-    monkeypatch.setattr("game.text.catalogue._Chosen.catalogue", None)
-
-
-@pytest.fixture(autouse=True)
-def english_again() -> Iterator[None]:
-    """A test that had the program speak another language leaves it speaking English."""
+def nothing_left_over(request: pytest.FixtureRequest) -> Iterator[None]:
+    """Each test begins in English, whatever the one before has chosen, and leaves the program speaking English. The
+    tables that it laid are cleared behind it: hundreds of logs and instruments, each with its files and a thread, would
+    gather in one worker. Whether each picture on them is drawn at once is theirs to say.
+    """
+    _Chosen.catalogue = None
+    table = sys.modules.get("tests.screens.table")
+    if table is not None:
+        table.Table.draws_at_once = runs_all() or _patches(request.node)
+    before = len(_tables())
     yield
+    laid = _tables()
+    while len(laid) > before:
+        laid.pop().clear()
     choose(catalogue_in("en"))
+
+
+def _tables() -> list[Any]:
+    module = sys.modules.get("tests.screens.table")
+    return module.TABLES_LAID if module else []
+
+
+def _patches(item: pytest.Item) -> bool:
+    """Whether a test, or a fixture that it asks for by name, puts something in the place of something else."""
+    known = item._fixtureinfo.name2fixturedefs
+    names = [*item._fixtureinfo.argnames, *(name for mark in item.iter_markers("usefixtures") for name in mark.args)]
+    for name in names:
+        asked = known[name][-1].argnames if name in known else ()
+        names.extend(one for one in asked if one not in names)
+    return "monkeypatch" in names

@@ -1,5 +1,5 @@
 """Runs the program again and again without loading it each time: a process that has loaded what was needed before, and
-makes a copy of itself for each run.
+makes a copy of itself for each run. The copies ask the same reading process, one after the other.
 
 Asked by lines of JSON on standard input: the words, the environment, and the files for what is printed. Answers each
 with the exit status.
@@ -14,6 +14,8 @@ from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
 from runpy import run_module
+
+from tests.shared_readers import SHARED_READERS
 
 ROOT = Path(__file__).parents[2]
 # What is settled when an interpreter begins: where it differs another interpreter is needed.
@@ -63,6 +65,7 @@ def main() -> None:
     nothing = os.open(os.devnull, os.O_RDWR)
     os.dup2(nothing, 0)
     os.dup2(nothing, 1)
+    SHARED_READERS.put_in()
     while line := asked.readline():
         request = json.loads(line)
         read_end, write_end = os.pipe()
@@ -70,17 +73,21 @@ def main() -> None:
         gc.freeze()
         child = os.fork()
         if not child:
+            SHARED_READERS.are_inherited()
             asked.close()
             answers.close()
             os.close(read_end)
             _run(request, write_end)
         os.close(write_end)
         with os.fdopen(read_end) as told:
-            loaded = told.read().split()
+            end = json.loads(told.read() or "{}")
         _, status = os.waitpid(child, 0)
+        SHARED_READERS.keep(end.get("readers", ()))
+        if end.get("started") and not SHARED_READERS.at_rest:
+            SHARED_READERS.start_one()
         answers.write(f"{os.waitstatus_to_exitcode(status)}\n")
         answers.flush()
-        for name in loaded:
+        for name in end.get("loaded", ()):
             with suppress(Exception):
                 import_module(name)
 
@@ -94,9 +101,16 @@ def _run(request: dict, write_end: int) -> None:
         os.dup2(file, number)
         os.close(file)
     sys.argv = ["game", *request["words"]]
-    known = set(sys.modules)
+    known, lent = set(sys.modules), SHARED_READERS.at_rest
     try:
         run_module("game", run_name="__main__", alter_sys=True)
     finally:
+        # Those that the copy has started itself go with it.
+        SHARED_READERS.keep(lent)
         with os.fdopen(write_end, "w") as telling:
-            telling.write(" ".join(name for name in sys.modules if name not in known))
+            told = {
+                "loaded": [name for name in sys.modules if name not in known],
+                "readers": SHARED_READERS.at_rest,
+                "started": SHARED_READERS.started,
+            }
+            json.dump(told, telling)

@@ -1,30 +1,21 @@
 """`homefret score`: the contract of its answer, from the command line."""
 
 import json
-import subprocess
-import sys
-from pathlib import Path
 
 import jsonschema
 import pytest
 
 from game.paths import shipped
+from tests.commands.running import ROOT
+from tests.commands.running import homefret as program
 from tests.tunes.made_midi import midi_bytes, steps
 
-ROOT = Path(__file__).parents[2]
 SCHEMA = json.loads(shipped("content", "schemas", "score.schema.json").read_text(encoding="utf-8"))
 TUNES = shipped("content", "tunes")
 
 
 def homefret(*words):
-    return subprocess.run(
-        [sys.executable, "-m", "game", "score", *map(str, words)],
-        cwd=ROOT,
-        capture_output=True,
-        text=True,
-        check=False,
-        timeout=120,
-    )
+    return program("score", *words)
 
 
 def answer(*words):

@@ -39,7 +39,7 @@ def wait_for_the_log(table: Table) -> None:
     """Until it was put right, or could not be."""
     until_s = time.monotonic() + ENOUGH_S
     while table.screen_name == "DamageScreen" and table.screen.moving and time.monotonic() < until_s:
-        time.sleep(0.01)
+        time.sleep(0.05)
         table.wait(0.05)
 
 

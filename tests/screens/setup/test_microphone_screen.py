@@ -225,7 +225,7 @@ def test_an_input_that_goes_away_and_comes_back_in_between_loses_nothing(table, 
 def test_a_click_takes_what_is_asked(table, screen):
     for _ in range(3):
         table.key(pygame.K_RETURN)
-    table.click(screen._choice_boxes[1].center)
+    table.click(table.screen._choice_boxes[1].center)
     assert screen.delay._headphones
     assert [choice.word for choice in screen.delay.choices] == ["held", "plucked", "leave"]
 
