@@ -34,10 +34,10 @@ from game.report.tables import Table, headings_of, notes_table
 from game.report.take_curve import take_curve
 from game.text.catalogue import in_figures, say, tell
 
-MOST_PARTS, MOST_LATELY = 12, 8
+MOST_PARTS, MOST_LATELY = 10, 6
 """Rows that fit on the sheets, with all else. Ours."""
 
-_LONGEST = 64
+_LONGEST = 48
 """Characters of a title."""
 
 _MOST_MAPS = 2
@@ -139,7 +139,7 @@ def parts_table(parts: Sequence[SetInClass], today: date) -> Table:
     """What was set, and what became of it."""
     rows = ((_part(part), _stage(part), _day(part.due), _state(part, today)) for part in parts)
     headings = tuple(say(f"student.column.{one}") for one in ("set", "stage", "due", "state"))
-    return Table(caption=say("student.set.caption"), headings=headings, rows=tuple(rows), kind="stacked")
+    return Table(caption=say("student.set.caption"), headings=headings, rows=tuple(rows), kind="stacked set")
 
 
 def lately_table(passages: Sequence[PassageFigures]) -> Table:

@@ -29,7 +29,7 @@ def take_curve(takes: Sequence[PassageTake], target_bpm: int | None) -> Picture 
     if target_bpm:
         said = f"{said} {say('student.curve.target', target=target_bpm)}"
     svg = svg_of(_WIDTH, _HEIGHT, _parts(played, tempi, target_bpm), said)
-    return Picture(svg=svg, caption=say("student.curve.caption" if target_bpm else "student.curve.no_target"))
+    return Picture(svg=svg, caption=say("student.curve.caption"))
 
 
 def _parts(played: Sequence[PassageTake], tempi: Sequence[float], target_bpm: int | None) -> Iterator[str]:

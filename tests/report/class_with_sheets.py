@@ -80,6 +80,9 @@ def _practise(pupil, stuck, studies):
         for nth in range(studies if ago < 6 else 0):
             if nth % 6 == ago:
                 pupil.day(day, PLACES, right=0.4, takes=1, tune=_study(nth), at_minute=9 * 60 + 7 * nth)
+        if ago == 0 and stuck > 1:
+            long = _titled([f"{NAMES[nth % 8]} q, F#4 q, Bb4 q, {NAMES[nth % 5]} q" for nth in range(24)], LONG)
+            pupil.day(day, PLACES, right=0.1, takes=1, tune=long, at_minute=14 * 60)
         if ago % 3 == 0:
             for at, tune in enumerate(tunes):
                 terms = Terms(stage=Stage.TIME, tempo_bpm=60.0 + 4 * (ago % 2) + 10 * at)

@@ -36,4 +36,4 @@ def test_takes_at_one_tempo_lie_in_the_middle_and_nothing_is_drawn_of_none():
     (one,) = dots(take_curve([take(0, 60.0)], None))
     assert 60 < float(one.get("cy")) < 130
     assert take_curve([take(0, None)], 80) is None
-    assert "target" not in take_curve([take(0, 60.0)], None).caption
+    assert "target" not in take_curve([take(0, 60.0)], None).svg
