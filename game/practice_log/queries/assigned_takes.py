@@ -2,14 +2,13 @@
 
 import json
 import sqlite3
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from typing import Any
 from uuid import UUID
 
 from game.coach.events import PassageFacts, TakeResult
 from game.coach.notes.map_identity import map_key
 from game.coach.stages import Stage
-from game.judging.verdicts import EventKind
 from game.practice_log.queries.coach_events import renamed_passages
 from game.practice_log.queries.entry_order import DAY_NUMBER, ORDER
 from game.practice_log.queries.summaries_sql import COUNTS_AS_CLEAN, NOT_ASKED
@@ -30,14 +29,23 @@ WHERE entry.player = (SELECT player FROM player WHERE uuid = :player) AND entry.
 ORDER BY {ORDER}
 """
 _COUNTS = f"""
-SELECT COALESCE(SUM(told.verdict NOT IN {NOT_ASKED}), 0),
+SELECT told.judgement, COALESCE(SUM(told.verdict NOT IN {NOT_ASKED}), 0),
     COALESCE(SUM(told.verdict IN {COUNTS_AS_CLEAN}), 0),
     COALESCE(SUM(told.verdict IN ('early', 'late')), 0), COALESCE(SUM(told.verdict = 'unread'), 0),
     COALESCE(SUM(told.verdict = 'unsure'), 0), group_concat(CASE WHEN told.verdict = 'other place' THEN told.n END)
-FROM {{told}} AS told CROSS JOIN asked_note AS note ON note.asked = :asked AND note.n = told.n
-WHERE told.judgement = :judgement AND note.string IS NOT NULL
+FROM json_each(:judged) AS wanted
+CROSS JOIN {{told}} AS told ON told.judgement = json_extract(wanted.value, '$[0]')
+CROSS JOIN asked_note AS note ON note.asked = json_extract(wanted.value, '$[1]') AND note.n = told.n
+WHERE note.string IS NOT NULL
+GROUP BY told.judgement
 """
-_HAPPENED = "SELECT kind FROM event WHERE judgement = ?"
+_HAPPENED = """
+SELECT event.judgement, SUM(event.kind = 'stop'), SUM(event.kind = 'restart')
+FROM json_each(:judged) AS wanted CROSS JOIN event ON event.judgement = json_extract(wanted.value, '$[0]')
+GROUP BY event.judgement
+"""
+_NOTHING = (0, 0, 0, 0, 0, None)
+_Counts = dict[int, tuple[Any, ...]]
 
 
 def takes_of_passages(
@@ -53,15 +61,26 @@ def takes_of_passages(
     with sightings_up_to_date(connection, player):
         rows = connection.execute(_TAKES, values).fetchall()
     maps = {number: map_key(neck_map) for number, neck_map in neck_maps(connection).items()} if rows else {}
-    return [(maps[row[1]], _result(connection, now.get(row[0], row[0]), row[2:])) for row in rows]
+    counts, happened = _counts(connection, rows)
+    return [(maps[row[1]], _result(now.get(row[0], row[0]), row[2:], counts, happened)) for row in rows]
 
 
-def _result(connection: sqlite3.Connection, name: str, take: tuple[Any, ...]) -> TakeResult:
-    day, stage, tempo_bpm, self_marked, asked, judgement = take
-    told = "named" if stage == Stage.LETTERS.value else "verdict"
-    counts = connection.execute(_COUNTS.format(told=told), {"asked": asked, "judgement": judgement}).fetchone()
-    homes, clean, off_time, unread, unsure, elsewhere = counts
-    happened = [kind for (kind,) in connection.execute(_HAPPENED, (judgement,))]
+def _counts(connection: sqlite3.Connection, rows: Sequence[tuple[Any, ...]]) -> tuple[_Counts, _Counts]:
+    """What came of the notes of takes, and what happened in them, by their judgements: for all of them at once."""
+    counts: _Counts = {}
+    for told, named in (("named", True), ("verdict", False)):
+        judged = [(row[7], row[6]) for row in rows if (row[3] == Stage.LETTERS.value) is named]
+        found = connection.execute(_COUNTS.format(told=told), {"judged": json.dumps(judged)})
+        counts.update((judgement, rest) for judgement, *rest in found)
+    every = json.dumps([(row[7],) for row in rows])
+    happened: _Counts = {judgement: rest for judgement, *rest in connection.execute(_HAPPENED, {"judged": every})}
+    return counts, happened
+
+
+def _result(name: str, take: tuple[Any, ...], counts: _Counts, happened: _Counts) -> TakeResult:
+    day, stage, tempo_bpm, self_marked, _, judgement = take
+    homes, clean, off_time, unread, unsure, elsewhere = counts.get(judgement, _NOTHING)
+    stops, restarts = happened.get(judgement, (0, 0))
     return TakeResult(
         passage=PassageFacts(name=name),
         day=day,
@@ -72,8 +91,8 @@ def _result(connection: sqlite3.Connection, name: str, take: tuple[Any, ...]) ->
         off_time=off_time,
         unread=unread,
         unsure=unsure,
-        stops=happened.count(EventKind.STOP.value),
-        restarts=happened.count(EventKind.RESTART.value),
+        stops=stops,
+        restarts=restarts,
         other_place_notes=frozenset(map(int, elsewhere.split(","))) if elsewhere else frozenset(),
         self_marked=bool(self_marked),
     )

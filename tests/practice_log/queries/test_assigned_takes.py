@@ -12,6 +12,8 @@ from game.practice_log.queries.assigned_takes import takes_of_passages
 from game.practice_log.rows.passage_key import passage_key
 from tests.made import passage
 from tests.player.seated import play_a_take
+from tests.practice_log.transfer.practised import TUNES, Computer
+from tests.sampling import how_many
 
 
 @pytest.fixture
@@ -46,3 +48,32 @@ def test_after_its_bars_were_read_anew_it_goes_by_their_new_key(seated):
     seated.coach.rename_passage(was, is_now)
     ((_, result),) = taken(seated, {passage_key(is_now)})
     assert result.passage.name == passage_key(is_now)
+
+
+PLAIN = """
+SELECT COUNT(*), SUM(verdict IN ('clean', 'early', 'late')), SUM(verdict IN ('early', 'late'))
+FROM judgement JOIN take USING (take) JOIN {told} AS told USING (judgement)
+JOIN asked_note ON asked_note.asked = take.asked AND asked_note.n = told.n
+WHERE string IS NOT NULL AND verdict NOT IN ('unread', 'unsure') AND (stage = 'letters') = :named
+"""
+
+
+def test_of_many_takes_every_count_is_that_of_the_raw_rows():
+    steps = how_many(120, by_default=40)
+    computer = Computer(1, unsure=0.1).practise(steps)
+    results = [
+        result
+        for _, result in takes_of_passages(
+            computer.log, computer.player.uuid, [passage_key(tune) for tune in TUNES], since_us=0
+        )
+    ]
+    assert len(results) > steps / 4
+    for told, named in (("verdict", False), ("named", True)):
+        chosen = [one for one in results if (one.stage is Stage.LETTERS) is named]
+        homes, clean, off = computer.log.execute(PLAIN.format(told=told), {"named": named}).fetchone()
+        assert (homes, clean or 0, off or 0) == tuple(
+            sum(getattr(one, name) for one in chosen) for name in ("homes", "clean", "off_time")
+        )
+    for kind in ("stop", "restart"):
+        (count,) = computer.log.execute("SELECT COUNT(*) FROM event WHERE kind = ?", (kind,)).fetchone()
+        assert sum(getattr(one, f"{kind}s") for one in results) == count
