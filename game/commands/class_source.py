@@ -10,15 +10,17 @@ from pathlib import Path
 from game.clock import wall_time
 from game.commands.school_source import asked_school, brought_into_school, seen_password
 from game.errors import LogError
-from game.message import Message
+from game.message import Message, message
 from game.paths import user_data
 from game.player.class_place import class_place
+from game.player.kept_months import MOST_MONTHS, keep_months, kept_months
 from game.player.parts_in_log import parts_in_log
 from game.player.set_for_class import put_set_for_class
 from game.player.written_pages import remember_page
 from game.practice_log.classes.class_file import open_class, read_class
 from game.practice_log.classes.class_list import ClassList, name_students, read_class_list
 from game.practice_log.classes.class_queries import AskedClass
+from game.practice_log.classes.forgotten_by_age import FEWEST_MONTHS, day_before, forget_older, read_all_again
 from game.practice_log.classes.gather_class import GatheredClass, gather_class
 from game.practice_log.school.into_school import BroughtIntoSchool
 from game.practice_log.school.school_address import is_school
@@ -69,6 +71,8 @@ def gathered_folder(folder: Path, into: Path | None) -> tuple[Path, GatheredClas
         # Who is erased from the folder later is to go from there too.
         remember_page(folder, into)
     gathered = gather_class(folder, place, marks=[user_data()], parts_of=parts_in_log)
+    if (months := kept_months(place)) is not None and gathered.students:
+        _forget(place, months, gathered)
     if gathered.students:
         gathered.faults += put_set_for_class(folder, place, wall_time().date())
     return place, gathered
@@ -88,6 +92,30 @@ def gathered_into_school(
     said = (*seen_password(address), *gathered.faults, *_named(place, listed))
     came = brought_into_school(folder, place, address, class_name)
     return gathered, came, (*said, *came.faults)
+
+
+def keep_from_now_on(folder: Path, into: Path | None, months: int) -> None:
+    """Keep what is in the class of a folder for so many months from now on, 0 for ever; longer than before means that
+    all of it is read again. Raises `LogError` for fewer months than a class is asked about.
+    """
+    if months and not FEWEST_MONTHS <= months <= MOST_MONTHS:
+        raise LogError("gather.too_few_months", given=months, fewest=FEWEST_MONTHS, most=MOST_MONTHS)
+    if not folder.is_dir():
+        raise LogError("report.no_such_folder", folder=folder)
+    place = into or class_place(folder)
+    before = kept_months(place)
+    if before is not None and (not months or months > before) and place.is_file():
+        read_all_again(place)
+    keep_months(place, months or None)
+
+
+def _forget(place: Path, months: int, gathered: GatheredClass) -> None:
+    since = day_before(wall_time().date(), months)
+    went = forget_older(place, since)
+    gathered.students -= went.students
+    gathered.faults.append(message("gather.kept_since", since=since))
+    if went.files:
+        gathered.faults.append(message("gather.nothing_newer", since=since, files=went.files))
 
 
 @contextmanager

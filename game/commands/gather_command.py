@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from game.commands.answers.gather_answer import GatherAnswer
-from game.commands.class_source import OpenedClass, gathered_into_school, opened_class
+from game.commands.class_source import OpenedClass, gathered_into_school, keep_from_now_on, opened_class
 from game.commands.printing import add_json_flag, print_json
 from game.errors import LogError
 from game.message import Message
@@ -24,6 +24,7 @@ def add_parser(subparsers: Any) -> None:
     )
     add_list_word(parser)
     parser.add_argument("--class", dest="class_name", metavar=say("metavar.name"), help=say("command.gather.class"))
+    parser.add_argument("--keep-months", type=int, metavar="N", help=say("command.gather.keep_months"))
     add_json_flag(parser)
     parser.set_defaults(run=run)
 
@@ -41,6 +42,9 @@ def add_list_word(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Gather, and say what came; raises `HomefretError` for what the user can mend."""
+    if args.keep_months is not None:
+        own = Path(args.into) if args.into and not is_school(args.into) else None
+        keep_from_now_on(Path(args.folder), own, args.keep_months)
     if is_school(args.into):
         answer, faults = _into_school(args)
         _answer(answer, faults, as_json=args.json)

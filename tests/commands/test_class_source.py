@@ -1,10 +1,12 @@
 """A class can be asked as a folder, gathered into the file that is this folder's own, and as a file of before."""
 
 import sqlite3
+from datetime import timedelta
 
 import pytest
 
-from game.commands.class_source import opened_class
+from game.commands import class_source
+from game.commands.class_source import keep_from_now_on, opened_class
 from game.errors import LogError
 from game.player.class_place import class_place
 from game.practice_log.classes.class_schema import CLASS_VERSION
@@ -69,3 +71,32 @@ def test_a_folder_that_is_none_and_one_without_any_export_are_told(tmp_path):
     (tmp_path / "empty").mkdir()
     with refusal(LogError, "holds no export"):
         _names(tmp_path / "empty")
+
+
+def takes_in(folder):
+    with opened_class(str(folder)) as opened:
+        count = opened.asked.execute("SELECT COUNT(*) FROM take", {}).fetchone()[0]
+        return count, [fault.key for fault in opened.faults]
+
+
+def test_what_is_kept_for_some_months_is_so_whenever_the_folder_is_gathered_until_it_is_kept_for_ever(
+    folder, monkeypatch
+):
+    whole, _ = takes_in(folder)
+    monkeypatch.setattr(class_source, "wall_time", lambda: MORNING + timedelta(days=3 * 366))
+    keep_from_now_on(folder, None, 24)
+    assert takes_in(folder) == (0, ["gather.kept_since", "gather.nothing_newer"])
+    assert takes_in(folder) == (0, ["gather.kept_since", "gather.nothing_newer"])
+    assert len(list(folder.iterdir())) == 2
+    keep_from_now_on(folder, None, 48)
+    assert takes_in(folder) == (whole, ["gather.kept_since"])
+    keep_from_now_on(folder, None, 0)
+    assert takes_in(folder) == (whole, [])
+
+
+@pytest.mark.parametrize("months", [-1, 1, 601])
+def test_months_that_a_class_could_not_be_asked_about_are_refused(folder, months):
+    with refusal(LogError, f"--keep-months is {months}: give 2 to 600 months, or 0 for ever"):
+        keep_from_now_on(folder, None, months)
+    with refusal(LogError, "nowhere"):
+        keep_from_now_on(folder / "nowhere", None, 12)

@@ -34,6 +34,14 @@ def test_a_class_is_gathered_into_a_file_of_ones_own_and_told_in_words(folder, t
     assert (tmp_path / "mine.sqlite").stat().st_mode & 0o077 == 0
 
 
+def test_for_how_many_months_a_class_is_kept_is_said_with_it(folder):
+    assert any(
+        "is not kept in the gathered class" in fault
+        for fault in answer("gather", folder, "--keep-months", 12)["faults"]
+    )
+    assert "give 2 to 600 months" in refused("gather", folder, "--keep-months", 1)
+
+
 def test_what_cannot_be_gathered_is_one_line(tmp_path, folder):
     assert "there is no folder" in refused("gather", tmp_path / "nowhere")
     (tmp_path / "diary.txt").write_text("dear diary", encoding="utf-8")
