@@ -1,7 +1,6 @@
 """The page of one student for their teacher: at most three sheets of A4, and readable on a phone."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -96,7 +95,7 @@ def student_sheets(
         "on_map": on_map(seen.neck_map) if seen.neck_map else "",
         "map": slow_neck(seen.neck_map, seen.slow, names, seen.held) if seen.neck_map else None,
         "staff": slow_on_the_staff(seen.notes, seen.slow, seen.neck_map.reading, names) if seen.neck_map else None,
-        "slow": replace(notes_table(seen.slow, names), kind="stacked") if seen.slow else None,
+        "slow": notes_table(seen.slow, names) if seen.slow else None,
         "slow_elsewhere": [
             say(
                 "student.slow_elsewhere",
@@ -131,7 +130,6 @@ def weeks_table(seen: StudentOfClass) -> Table:
         caption=say("student.weeks.caption"),
         headings=tuple(say(f"student.column.{one}") for one in ("what", "this_week", "last_week", "four_weeks")),
         rows=tuple((say(f"student.weeks.{what}"), *told) for what, told in rows),
-        kind="stacked",
     )
 
 
@@ -139,7 +137,7 @@ def parts_table(parts: Sequence[SetInClass], today: date) -> Table:
     """What was set, and what became of it."""
     rows = ((_part(part), _stage(part), _day(part.due), _state(part, today)) for part in parts)
     headings = tuple(say(f"student.column.{one}") for one in ("set", "stage", "due", "state"))
-    return Table(caption=say("student.set.caption"), headings=headings, rows=tuple(rows), kind="stacked set")
+    return Table(caption=say("student.set.caption"), headings=headings, rows=tuple(rows), kind="set")
 
 
 def lately_table(passages: Sequence[PassageFigures]) -> Table:
@@ -155,7 +153,7 @@ def lately_table(passages: Sequence[PassageFigures]) -> Table:
         for one in passages
     )
     headings = headings_of("tune last_tempo fastest_clean target marks")
-    return Table(caption=say("student.lately.caption"), headings=headings, rows=tuple(rows), kind="stacked")
+    return Table(caption=say("student.lately.caption"), headings=headings, rows=tuple(rows))
 
 
 def _rise(warning: Message) -> str:
@@ -244,14 +242,14 @@ def _wrong_there(wrong: Sequence[WentWrong], names: NoteNames) -> Table:
     """What goes wrong in one passage."""
     rows = tuple(_wrong_note(one, names) for one in wrong)
     headings = headings_of("note played cause how_often")
-    return Table(caption=say("student.stuck.caption"), headings=headings, rows=rows, kind="stacked")
+    return Table(caption=say("student.stuck.caption"), headings=headings, rows=rows)
 
 
 def _went_wrong(wrong: Sequence[WentWrong], names: NoteNames) -> Table:
     """What went wrong in the week."""
     rows = tuple((_shortened(tell(title_told(one.title))), *_wrong_note(one, names)) for one in wrong)
     headings = headings_of("tune note played cause how_often")
-    return Table(caption=say("report.wrong.caption"), headings=headings, rows=rows, kind="stacked")
+    return Table(caption=say("report.wrong.caption"), headings=headings, rows=rows)
 
 
 def _wrong_note(one: WentWrong, names: NoteNames) -> tuple[str, ...]:
