@@ -1,5 +1,6 @@
 """What lies beside the files of a class is set for whoever it was meant for, and overdue where they never opened it."""
 
+import os
 import sqlite3
 from contextlib import closing
 from datetime import date
@@ -76,9 +77,11 @@ def test_maps_are_passed_over_and_what_cannot_be_read_is_one_sentence_each(tmp_p
     (tmp_path / "letters.toml").write_bytes(b"\x81\xff title")
     (tmp_path / "folder.toml").mkdir()
     (tmp_path / ".hidden.toml").write_text("no", encoding="utf-8")
+    (tmp_path / "link.toml").symlink_to("/etc/hostname")
+    os.mkfifo(tmp_path / "pipe.toml")
     there, faults = set_in_folder(tmp_path)
     assert [one.assignment.title for one in there] == ["The week"]
-    assert len(faults) == 3
+    assert len(faults) == 4
 
 
 def test_who_never_opened_it_is_overdue_though_no_file_of_theirs_changed(tmp_path):

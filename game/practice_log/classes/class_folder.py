@@ -65,12 +65,13 @@ def found_in(folder: Path, passed_over: Path) -> FoundInFolder:
 
 def texts_in(folder: Path, ending: str) -> tuple[tuple[str, Path], ...]:
     """The files of an ending in a folder and those below, each with the folder it lies in, as text with slashes, empty
-    for the first; in the order of their paths. Raises `LogError` for a folder that nobody can read.
+    for the first; in the order of their paths. Links are passed over: what they lead to is nobody's to hand in. Raises
+    `LogError` for a folder that nobody can read.
     """
     found = [
         (path.parent.relative_to(folder).as_posix().removeprefix("."), path)
         for entry in _entries(folder, folder, DEEPEST)
-        if (path := Path(entry.path)).suffix.casefold() == ending
+        if (path := Path(entry.path)).suffix.casefold() == ending and not entry.is_symlink()
     ]
     return tuple(sorted(found)[:MOST_TEXTS])
 
