@@ -2,6 +2,8 @@
 
 import argparse
 from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
 from typing import Any
 
 from game.clock import wall_time
@@ -11,6 +13,7 @@ from game.commands.printing import add_json_flag, print_json, print_table
 from game.commands.school_source import seen_password
 from game.errors import LogError
 from game.message import Message, message
+from game.paths import write_whole_file
 from game.practice_log.school.head_sums import ClassSums, head_sums
 from game.practice_log.school.school_address import is_school, without_password
 from game.practice_log.school.school_connection import AskedSchool, SchoolConnection, school_connection
@@ -30,6 +33,9 @@ def add_parser(subparsers: Any) -> None:
         parser.add_argument(f"--{word}", metavar=say("metavar.name"), help=say(f"command.school.{word}"))
     parser.add_argument("--class", dest="class_name", metavar=say("metavar.name"), help=say("command.school.class"))
     parser.add_argument("--no-longer", action="store_true", help=say("command.school.no_longer"))
+    parser.add_argument(
+        "--out", type=Path, metavar=say("metavar.file_of_kind", ending=".html"), help=say("command.school.out")
+    )
     parser.add_argument("--today", type=day_given, metavar=say("metavar.day"), help=say("command.school.today"))
     add_json_flag(parser)
     parser.set_defaults(run=run)
@@ -43,7 +49,10 @@ def run(args: argparse.Namespace) -> int:
     with school_connection(args.address) as connection:
         done = _done(args, connection)
         refuse_other_version(connection)
-        classes = head_sums(AskedSchool(connection), args.today or wall_time().date())
+        today = args.today or wall_time().date()
+        classes = head_sums(AskedSchool(connection), today)
+    if args.out:
+        _write_page(args.out, classes, today)
     faults = seen_password(args.address)
     if args.json:
         print_json(school_answer(args.address, classes, faults))
@@ -54,10 +63,14 @@ def run(args: argparse.Namespace) -> int:
         print_table(_COLUMNS, map(_row, classes))
     else:
         print(say("command.school.no_class"))
+    if args.out:
+        print(say("command.report.written", file=args.out))
     return 0
 
 
 def _refuse_half_words(args: argparse.Namespace) -> None:
+    if args.out and args.out.suffix.lower() not in (".html", ".htm"):
+        raise LogError("command.report.no_page_ending", out=args.out)
     for word, given in (("--class", args.class_name), ("--no-longer", args.no_longer)):
         if given and not args.teacher:
             raise LogError("command.log.only_with", word=word, **{"with": "--teacher"})
@@ -86,6 +99,15 @@ def _done(args: argparse.Namespace, connection: SchoolConnection) -> tuple[Messa
         else:
             raise LogError("command.school.never_taught", **told)
     return tuple(done)
+
+
+def _write_page(out: Path, classes: Sequence[ClassSums], today: date) -> None:
+    from game.report.school_page import school_page  # noqa: PLC0415 - whoever sets up wants no page
+
+    try:
+        write_whole_file(out, school_page(classes, today).encode())
+    except OSError as error:
+        raise LogError("report.not_written", out=out, strerror=error.strerror or error) from error
 
 
 def school_answer(address: str, classes: Sequence[ClassSums], faults: Sequence[Message] = ()) -> SchoolAnswer:

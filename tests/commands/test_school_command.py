@@ -38,6 +38,9 @@ def test_a_school_is_set_up_and_filled_and_listed_by_commands_alone(school_serve
     assert "students" in told
     assert "3a" in told
     assert "tina" in told
+    page = folder.parent / "school.html"
+    assert str(page) in homefret("school", school_server.address(school, "hilda"), *TODAY, "--out", page).stdout
+    assert "tina" in page.read_text(encoding="utf-8")
     gone = homefret("school", admin, "--teacher", "tina", "--class", "3a", "--no-longer")
     assert "tina sees 3a no longer" in gone.stdout
     assert "does not see 3a" in refused("school", admin, "--teacher", "tina", "--class", "3a", "--no-longer")
@@ -64,6 +67,7 @@ def test_words_that_need_others_are_told_so():
     assert "--class" in refused("school", address, "--class", "3a")
     assert "--class" in refused("school", address, "--teacher", "anna")
     assert "--no-longer" in refused("school", address, "--no-longer")
+    assert ".html" in refused("school", address, "--out", "page.pdf")
     assert "is no address of a database" in refused("school", "class")
 
 

@@ -5,13 +5,15 @@ What is readable is judged by axe-core (npm, MPL-2.0), by its rules for WCAG 2.1
 
 import json
 import subprocess
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 
 import pytest
 
 from game.practice_log.database.opening import opened_log
+from game.practice_log.school.head_sums import ClassSums
 from game.practice_log.transfer.export import write_export
 from game.report.report_files import write_class
+from game.report.school_page import school_page
 from tests.practice_log.logged_takes import PLAYER
 from tests.report.month import write_month
 from tests.system.browser import browser
@@ -19,6 +21,10 @@ from tests.system.needs import require
 
 pytestmark = pytest.mark.system
 
+SCHOOL_CLASS = ClassSums(
+    name="3a", teachers=("anna", "bob"), students=30, practised=20, week_minutes=1234.0, before_minutes=900.0,
+    week_takes=400, read=4000, clean=3500, read_timed=1000, clean_timed=800,
+)  # fmt: skip
 AXE = "axe-core@4.14.1"
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "best-practice"]
 
@@ -43,7 +49,8 @@ def pages(tmp_path_factory):
         write_export(connection, PLAYER, folder / "ada.zip", now=datetime(2026, 6, 1, tzinfo=UTC))
     (folder / "broken.zip").write_bytes(b"no zip")
     written = write_class(folder, folder / "index.html")
-    return {"all": written.index, "student": written.students[0].files[0]}
+    (folder / "school.html").write_text(school_page([SCHOOL_CLASS], date(2026, 11, 30)), encoding="utf-8")
+    return {"all": written.index, "student": written.students[0].files[0], "school": folder / "school.html"}
 
 
 @pytest.fixture(scope="module")
@@ -52,7 +59,7 @@ def window(tmp_path_factory):
         yield window
 
 
-@pytest.mark.parametrize("page", ["all", "student"])
+@pytest.mark.parametrize("page", ["all", "student", "school"])
 def test_a_page_asks_for_nothing_and_complains_of_nothing(window, pages, page):
     window.asked_for()
     window.log("browser")
@@ -65,7 +72,7 @@ def test_a_page_asks_for_nothing_and_complains_of_nothing(window, pages, page):
     assert window.log("browser") == []
 
 
-@pytest.mark.parametrize("page", ["all", "student"])
+@pytest.mark.parametrize("page", ["all", "student", "school"])
 def test_a_page_has_no_fault_that_axe_finds(window, pages, axe, page):
     window.open(pages[page].as_uri())
     words = json.dumps({"runOnly": RULES, "preload": False})
