@@ -25,6 +25,9 @@ from game.practice_log.foreign.row_lines import FileHead
 from game.practice_log.rows.shared_rows import put_player
 from game.text.clean_text import cleaned
 
+_PAGES_IN_MEMORY_KB = 20_000
+"""More makes it no quicker."""
+
 _SENSELESS = (ValueError, TypeError, OverflowError, RecursionError, msgspec.MsgspecError)
 
 
@@ -100,4 +103,5 @@ def _empty() -> sqlite3.Connection:
     connection, _ = log_of_lines([[head]], now_utc=datetime.now(UTC))
     # All numbers that stand in the rows are our own: looking each of them up again takes a tenth of the time.
     connection.execute("PRAGMA foreign_keys = OFF")
+    connection.execute(f"PRAGMA cache_size = -{_PAGES_IN_MEMORY_KB}")
     return connection
