@@ -74,7 +74,7 @@ def run(args: argparse.Namespace) -> int:
             if args.calendar is not None:
                 print(say("command.assign.calendar_written", out=args.calendar))
         return 0
-    assignment = _meant(args)
+    assignment = assignment_meant(args)
     text = assignment_text(assignment)
     if assignment_from(text) != assignment:
         raise AssignmentError("command.assign.not_read_alike")
@@ -129,8 +129,10 @@ def _lines(line: AssignedLines) -> answers.LinesOfAnAssignment:
     )
 
 
-def _meant(args: argparse.Namespace) -> Assignment:
-    """The assignment, held against the shelf. All faults are told at once: those of the file's name, too."""
+def assignment_meant(args: argparse.Namespace) -> Assignment:
+    """The assignment that the words of this command mean, held against the shelf. Raises `AssignmentError` with all
+    faults at once: those of the file's name, too.
+    """
     faults = _faults_of_name(args.out) if args.out else []
     said = AssignmentInWords(
         title=args.title,

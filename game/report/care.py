@@ -7,9 +7,9 @@ week, each 3 dB more halving the time. The program cannot measure sound: it advi
 
 from collections.abc import Sequence
 from datetime import date, timedelta
+from typing import Protocol
 
 from game.message import Message, message
-from game.practice_log.queries.figure_records import DayFigures
 
 STEEP = 1.5
 """Times the usual week at which a rise is called steep. Ours."""
@@ -27,12 +27,26 @@ ADVICE = (
 )
 
 
-def minutes_between(days: Sequence[DayFigures], after: date, until: date) -> float:
+class PractisedDay(Protocol):
+    """Any record of a day that tells how many minutes were practised."""
+
+    @property
+    def day(self) -> date:
+        """The day."""
+        ...
+
+    @property
+    def minutes(self) -> float:
+        """How many."""
+        ...
+
+
+def minutes_between(days: Sequence[PractisedDay], after: date, until: date) -> float:
     """Minutes practised after one day, up to another, that one in."""
     return sum(day.minutes for day in days if after < day.day <= until)
 
 
-def rise(days: Sequence[DayFigures], until: date) -> Message | None:
+def rise(days: Sequence[PractisedDay], until: date) -> Message | None:
     """A quiet warning when the last week was much more than the weeks before it, else None.
 
     `days` oldest first. The weeks before count from the first day practised: at least one must be there to compare.

@@ -20,15 +20,26 @@ _PASSED_OVER = "".join(map(chr, (*range(0x21), 0x85, 0xA0, 0x1680, *range(0x2000
 )
 
 
+TABLES_BESIDE = ("days", "notes", "passages", "wrong")
+
+
 def write_csv_files(report: StudentReport, page: Path) -> tuple[Path, ...]:
     """Write days, notes, passages and what went wrong beside a page, under its name. Raises `OSError`."""
-    records = {"days": report.days, "notes": report.notes, "passages": report.passages, "wrong": report.wrong}
-    written = []
-    for what, rows in records.items():
-        path = page.with_name(f"{page.stem}-{what}.csv")
-        path.write_bytes(csv_text(rows).encode("utf-8-sig"))
-        written.append(path)
-    return tuple(written)
+    records: dict[str, Sequence[Any]] = {
+        "days": report.days,
+        "notes": report.notes,
+        "passages": report.passages,
+        "wrong": report.wrong,
+    }
+    paths = table_paths(page)
+    for path, what in zip(paths, TABLES_BESIDE, strict=True):
+        path.write_bytes(csv_text(records[what]).encode("utf-8-sig"))
+    return paths
+
+
+def table_paths(page: Path) -> tuple[Path, ...]:
+    """Where the tables of a page lie."""
+    return tuple(page.with_name(f"{page.stem}-{what}.csv") for what in TABLES_BESIDE)
 
 
 def csv_text(records: Sequence[Any]) -> str:

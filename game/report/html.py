@@ -6,6 +6,7 @@ Everything that came out of files (titles, names) is escaped by jinja2; only our
 import base64
 import re
 from functools import cache
+from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -15,6 +16,7 @@ from game.paths import shipped
 from game.text.catalogue import chosen, say
 
 _CODE = re.compile("`([^`]*)`")
+_BEGIN_BYTES = 2000
 _FACES = ((400, "HomefretText-Regular"), (600, "HomefretText-SemiBold"))
 
 
@@ -34,7 +36,20 @@ def _environment() -> Environment:
     )
     environment.filters["drawn"] = _drawn
     environment.filters["with_code"] = _with_code
+    environment.globals["generator"] = generator
     return environment
+
+
+def generator(of: str = "") -> str:
+    """What a page says of what made it; a student's page of a class is of the page of all, by the name of its file."""
+    return " ".join(filter(None, ("Homefret", of)))
+
+
+def is_student_page_of(path: Path, index_name: str) -> bool:
+    """Whether a file is one that was written here as a student's page beside a page of all. Raises `OSError`."""
+    with path.open("rb") as file:
+        begin = file.read(_BEGIN_BYTES)
+    return f'<meta name="generator" content="{escape(generator(index_name))}">'.encode() in begin
 
 
 def _drawn(svg: str) -> Markup:

@@ -1,8 +1,11 @@
 """Reports into files: a player's own, and one page for each student of a folder with a page of all."""
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass, replace
+from datetime import date
+from itertools import islice
 from pathlib import Path
 from typing import Any
 from uuid import UUID
@@ -10,20 +13,21 @@ from uuid import UUID
 from game.errors import HomefretError, LogError
 from game.message import Message, message
 from game.music.names import NoteNames
+from game.practice_log.classes.class_figures import ClassFigures
+from game.practice_log.classes.class_queries import AskedClass
 from game.practice_log.database.opening import log_in_memory, log_owner, opened_log, players_in
 from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.foreign.read_export import read_export
 from game.practice_log.queries.figures import figures_of
-from game.practice_log.transfer.contents import ENDING
-from game.report import figure_words
-from game.report.csv_files import write_csv_files
-from game.report.html import html_page
-from game.report.pencilled_takes import pencilled_takes
-from game.report.student import StudentReport, student_report
-from game.text.catalogue import say, tell
+from game.report.csv_files import table_paths, write_csv_files
+from game.report.html import is_student_page_of
+from game.report.monday.class_monday import Accepts, StudentMonday, class_monday
+from game.report.monday.monday_page import monday_page
+from game.report.pencilled_takes import MOST_PAGES, pencilled, pencilled_takes
+from game.report.student import WEEK, StudentReport, student_report
 
 LOG_ENDING = ".sqlite"
-_SLOW_NAMED = 5
+_STUDENT_PAGE = re.compile(r"student-[0-9a-f]{12}\.html")
 _NONSENSE = (
     ValueError,
     TypeError,
@@ -45,11 +49,36 @@ class WrittenReport:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WrittenClass:
-    """The page of all students, theirs, and what is to be said of each file that could not be read."""
+class ClassPages:
+    """The pages of a class to be written: the one of all into `index`, the others beside it. The week ends `today`;
+    `accepts` says which lines that set something may be shown, and students may stand by their `initials`.
+    """
 
     index: Path
-    students: tuple[WrittenReport, ...]
+    today: date
+    accepts: Accepts
+    names: NoteNames = NoteNames.ENGLISH
+    initials: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenStudent:
+    """A student of a class, and their own page."""
+
+    monday: StudentMonday
+    written: WrittenReport
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenClass:
+    """The page of a class as it is on a day: all students, the pages of those who have practised, and what is to be
+    said of what could not be read.
+    """
+
+    index: Path
+    today: date
+    mondays: tuple[StudentMonday, ...]
+    students: tuple[WrittenStudent, ...]
     faults: tuple[Message, ...]
 
 
@@ -66,28 +95,61 @@ def write_own_report(log: Path, out: Path, *, name: str = "", names: NoteNames =
     return _write(report, out, names=names)
 
 
-def write_class(folder: Path, index: Path, *, names: NoteNames = NoteNames.ENGLISH) -> WrittenClass:
-    """A page for each student whose export (or log) lies in `folder`, and a page of all. What cannot be read is named
-    there, and the rest made. Raises `LogError` for a folder without any, or pages that cannot be written.
+def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] = ()) -> WrittenClass:
+    """Monday's page of a class, and beside it a page for each student who has practised. What cannot be read is named
+    there, with the `faults` of before, and the rest made; pages of students who are no longer in the class are removed.
+    Raises `LogError` for pages that cannot be written.
     """
-    if not folder.is_dir():
-        raise LogError("report.no_such_folder", folder=folder)
-    paths = sorted(path for path in folder.iterdir() if path.suffix.lower() in (ENDING, LOG_ENDING))
-    if not paths:
-        raise LogError("report.no_export_there", folder=folder)
-    students: list[WrittenReport] = []
-    faults: list[Message] = []
-    for path in paths:
+    mondays = class_monday(asked, pages.today, accepts=pages.accepts, names=pages.names, initials=pages.initials)
+    index = pages.index
+
+    def write_index(said: Sequence[Message], written: Collection[str]) -> None:
+        _write_text(index, monday_page(mondays, pages.today, faults=said, names=pages.names, pages=written))
+
+    # The page of all comes first: the others take a while to be drawn, and hardly ever is there none.
+    hoped_for = {monday.page for monday in mondays if monday.week.last_day}
+    write_index(faults, hoped_for)
+    students: list[WrittenStudent] = []
+    said = list(faults)
+    for monday in mondays:
         try:
-            for report in reports_of(path):
-                page = index.with_name(f"{index.stem}-student-{len(students) + 1:02}.html")
-                students.append(_write(report, page, names=names, index_name=index.name))
-        except HomefretError as error:
-            faults.append(error.message)
-        except _NONSENSE as error:
-            faults.append(message("report.rows_without_sense", name=path.name, fault=type(error).__name__))
-    _write_text(index, _class_page(students, faults, names))
-    return WrittenClass(index=index, students=tuple(students), faults=tuple(faults))
+            report = _report_of(asked, monday)
+        except (HomefretError, *_NONSENSE) as error:
+            said.append(message("report.rows_without_sense", name=monday.name, fault=type(error).__name__))
+            continue
+        if report is not None:
+            page = index.with_name(monday.page)
+            students.append(WrittenStudent(monday, _write(report, page, names=pages.names, index_name=index.name)))
+    written = {student.monday.page for student in students}
+    if written != hoped_for or len(said) > len(faults):
+        write_index(said, written)
+    _remove_others(index, written)
+    return WrittenClass(index=index, today=pages.today, mondays=mondays, students=tuple(students), faults=tuple(said))
+
+
+def _report_of(asked: AskedClass, monday: StudentMonday) -> StudentReport | None:
+    """What a student's practice came to, up to the last day of it."""
+    figures = ClassFigures(asked, monday.week.student)
+    report = student_report(figures, monday.name)
+    if report is None:
+        return None
+    pages = (pencilled(take) for take in figures.marked_takes(report.until, WEEK))
+    return replace(report, pencilled=tuple(islice(filter(None, pages), MOST_PAGES)))
+
+
+def _remove_others(index: Path, pages: Collection[str]) -> None:
+    """The pages of students who have none any more, with their tables: those alone that say they were made here, and
+    belong to this page of all.
+    """
+    for path in sorted(index.parent.glob("student-*.html")):
+        if path.name in pages or not _STUDENT_PAGE.fullmatch(path.name):
+            continue
+        try:
+            if not path.is_symlink() and is_student_page_of(path, index.name):
+                for file in (path, *table_paths(path)):
+                    file.unlink(missing_ok=True)
+        except OSError as error:
+            raise LogError("report.not_written", out=path, strerror=error.strerror or error) from error
 
 
 def reports_of(path: Path) -> Iterator[StudentReport]:
@@ -136,31 +198,3 @@ def _write_text(out: Path, text: str) -> None:
         out.write_text(text, encoding="utf-8")
     except OSError as error:
         raise LogError("report.not_written", out=out, strerror=error.strerror or error) from error
-
-
-def _class_page(students: Sequence[WrittenReport], faults: Sequence[Message], names: NoteNames) -> str:
-    columns = "student days last_practised week_minutes first_sight notes_a_second slow_notes signed_off"
-    return html_page(
-        "index.html",
-        title=say("report.title_of_all"),
-        headings=[say(f"report.class.{column}") for column in columns.split()],
-        students=[_row(student, names) for student in students],
-        faults=[tell(fault) for fault in faults],
-    )
-
-
-def _row(student: WrittenReport, names: NoteNames) -> dict[str, object]:
-    report, page = student.report, student.files[0]
-    recent = report.recent
-    signed_off = sum(mark == "signed off" for passage in report.passages for mark, _ in passage.marks)
-    slow = ", ".join(figure_words.note_said(note.written, names) for note in report.slow[:_SLOW_NAMED])
-    cells = (
-        str(len(report.days)),
-        figure_words.day_said(report.until),
-        figure_words.minutes_said(report.week_minutes),
-        figure_words.share_said(recent.share),
-        figure_words.pace_said(recent.notes_a_second),
-        slow or figure_words.NOTHING,
-        str(signed_off),
-    )
-    return {"href": page.name, "name": report.name, "cells": cells}

@@ -56,6 +56,9 @@ WORDS_TOLD_SINCE = {
     "--tuning T": "--tuning T",
     "--low-string-first": "--low-string-first",
 }
+# Since then a student's page is named by their id (SHA-256), so that it never changes its owner; those of a class have
+# three sheets, on which there is room for the pages with the most pencil marks alone; and logs in folders below count.
+CALLED_SINCE = {"index-student-01": "student-3d6e54d7916f", "index-student-02": "student-64e9e9adfd7f"}
 # What the writer of lines settles by a seed. Since then lines are written in another way, of which the answer tells the
 # number; how notes and chords are told has stayed.
 WRITTEN = {
@@ -84,7 +87,19 @@ def nothing_lost(path, folder):
 
 @answered("report")
 def test_every_log_export_and_back_up_of_november_gives_the_same_report(path, tmp_path):
-    nothing_lost(path, tmp_path)
+    if not path.stem.startswith("class"):
+        nothing_lost(path, tmp_path)
+        return
+    text = path.read_text(encoding="utf-8")
+    for name, name_since in CALLED_SINCE.items():
+        text = text.replace(name, name_since)
+    case, now = json.loads(text), asked(json.loads(text), tmp_path)
+    for then, student in zip(case["answer"]["students"], now["answer"]["students"], strict=False):
+        assert lost(then["pages"][:1], student["pages"][:1]) == []
+        then["pages"] = ANYTHING
+    if path.stem == "class-of-a-log":
+        assert now["answer"]["students"].pop()["name"] == "Möwe"
+    assert lost({key: case[key] for key in ("answer", "files")}, now) == []
 
 
 @answered("log", "players")

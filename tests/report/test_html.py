@@ -2,6 +2,7 @@
 
 import pytest
 from jinja2 import UndefinedError
+from markupsafe import escape
 
 from game.report import html
 from game.report.html import html_page
@@ -9,7 +10,7 @@ from tests.speaking import speaking
 
 
 def class_page(**parts):
-    return html_page("index.html", **{"title": "x", "headings": [], "students": [], "faults": [], **parts})
+    return html_page("index.html", **{"title": "x", "week": "", "rows": [], "faults": [], **parts})
 
 
 def test_a_page_brings_its_style_and_its_fonts_along():
@@ -42,3 +43,14 @@ def test_the_page_says_which_language_it_is_in():
 def test_what_is_to_be_typed_is_marked_and_everything_else_escaped():
     assert html._with_code("say `a <b>` & `c`") == "say <code>a &lt;b&gt;</code> &amp; <code>c</code>"
     assert html._with_code("<nothing>") == "&lt;nothing&gt;"
+
+
+def test_a_page_says_what_made_it_and_a_students_page_which_class_it_is_of(tmp_path):
+    page = tmp_path / "page.html"
+    page.write_text(class_page(), encoding="utf-8")
+    assert '<meta name="generator" content="Homefret">' in class_page()
+    assert not html.is_student_page_of(page, "index.html")
+    for name in ("index.html", "<friday>.html"):
+        page.write_text(f'<meta name="generator" content="{escape(html.generator(name))}">', encoding="utf-8")
+        assert html.is_student_page_of(page, name)
+        assert not html.is_student_page_of(page, "monday.html")

@@ -2,18 +2,24 @@
 
 import csv
 import json
+import shutil
 import sqlite3
 import zipfile
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from uuid import UUID
 
 import pytest
 
 from game.errors import LogError
+from game.practice_log.classes.class_file import forget_student, open_class, read_class
+from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.database.identity import Identity
 from game.practice_log.foreign.read_export import read_export
 from game.practice_log.transfer.export import write_export
-from game.report.report_files import write_class
+from game.report import student_page
+from game.report.html import generator, is_student_page_of
+from game.report.page_names import page_name
+from game.report.report_files import ClassPages, write_class
 from game.text.catalogue import tell
 from tests.practice_log.transfer.practised import told
 from tests.refusing import refusal
@@ -21,6 +27,7 @@ from tests.report.month import write_month
 
 NOW = datetime(2026, 6, 1, 12, tzinfo=UTC)
 ADA = Identity(uuid=UUID(int=1), name="Ada")
+TODAY = date(2026, 6, 1)
 BEN = Identity(uuid=UUID(int=2), name='=HYPERLINK("x")<b>')
 
 
@@ -49,32 +56,40 @@ def room(tmp_path_factory):
     with zipfile.ZipFile(folder / "a.zip") as good, zipfile.ZipFile(folder / "newer.zip", "w") as newer:
         told = json.loads(good.read("contents.json"))
         newer.writestr("contents.json", json.dumps({**told, "version": told["version"] + 1}))
-    return folder, months, write_class(folder, folder / "out" / "index.html")
+    told = gather_class(folder, folder / "class.sqlite")
+    return folder, months, _written(folder / "class.sqlite", folder / "out" / "index.html", faults=told.faults)
+
+
+def _written(file, index, *, today=TODAY, **more):
+    with read_class(file) as asked:
+        return write_class(asked, ClassPages(index=index, today=today, accepts=lambda _: True), **more)
 
 
 def test_each_student_has_a_page_and_all_stand_in_one_table(room):
     _, months, written = room
-    assert [student.report.name for student in written.students] == [ADA.name, BEN.name]
+    assert {student.monday.name for student in written.students} == {ADA.name, BEN.name}
     index = written.index.read_text(encoding="utf-8")
-    for student, (days, *_rest) in zip(written.students, months, strict=True):
-        assert student.files[0].is_file()
-        assert f'href="{student.files[0].name}"' in index
-        assert len(student.report.days) == days
+    for player, (days, *_rest) in zip((ADA, BEN), months, strict=True):
+        page = _of(written, player).files[0]
+        assert page.name == page_name(player.uuid)
+        assert page.is_file()
+        assert f'href="{page.name}"' in index
+        assert len(_of(written, player).report.days) == days
     assert index.count('<th scope="row">') == 2
 
 
 def test_figures_of_an_export_are_those_of_the_log_it_was_made_of(room):
     """The first two takes of each of the bars are readings, as the month was written."""
     _, months, written = room
-    for student, (_, *wanted) in zip(written.students, months, strict=True):
-        days = student.report.days
+    for player, (_, *wanted) in zip((ADA, BEN), months, strict=True):
+        days = _of(written, player).report.days
         assert [sum(day.takes for day in days), sum(day.read for day in days), sum(day.clean for day in days)] == wanted
 
 
 def test_each_broken_export_is_named_in_one_sentence_and_the_rest_is_made(room):
     *_, written = room
     told = [tell(fault) for fault in written.faults]
-    said = {fault.split()[0]: fault for fault in told}
+    said = {fault.split()[0].rstrip(":"): fault for fault in told}
     assert set(said) == {"cut.zip", "other.zip", "rows.zip", "newer.zip"}
     assert "newer Homefret" in said["newer.zip"]
     assert "no export of Homefret" in said["other.zip"]
@@ -87,7 +102,7 @@ def test_a_hostile_name_is_text_on_the_page_and_no_formula_in_a_table(room):
     *_, written = room
     assert "<b>" not in written.index.read_text(encoding="utf-8")
     for student in written.students:
-        for path in student.files[1:]:
+        for path in student.written.files[1:]:
             with path.open(encoding="utf-8-sig", newline="") as table:
                 cells = [cell for row in csv.reader(table) for cell in row]
             assert cells
@@ -119,6 +134,83 @@ def test_an_export_takes_the_place_of_an_older_one_and_of_nothing_else(tmp_path)
     assert (tmp_path / "holiday.zip").read_bytes() == b"pictures"
 
 
-def test_a_folder_that_is_none_is_refused(tmp_path):
-    with refusal(LogError, "there is no folder"):
-        write_class(tmp_path / "nowhere", tmp_path / "index.html")
+_PAGE = '<!doctype html><meta name="generator" content="{}">'
+
+
+@pytest.fixture
+def made(room, tmp_path, monkeypatch):
+    """The class once more, in a file and a folder of its own, with pages that are quickly drawn."""
+    folder, *_ = room
+    monkeypatch.setattr(student_page, "student_page", lambda *_, index, **__: _PAGE.format(generator(index)))
+    shutil.copy(folder / "class.sqlite", tmp_path / "class.sqlite")
+    index = tmp_path / "pages" / "index.html"
+    return tmp_path / "class.sqlite", index, _written(tmp_path / "class.sqlite", index)
+
+
+def _of(written, player):
+    (found,) = [student.written for student in written.students if student.monday.week.student == player.uuid]
+    return found
+
+
+def _names(index):
+    return {path.name for path in index.parent.iterdir()}
+
+
+def test_a_student_who_is_no_longer_there_loses_their_page_and_tables_and_nobody_else_does(made):
+    file, index, written = made
+    of_ada, of_ben = ({path.name for path in _of(written, one).files} for one in (ADA, BEN))
+    assert _names(index) == of_ada | of_ben | {"index.html"}
+    with open_class(file) as connection:
+        forget_student(connection, ADA.uuid)
+    _written(file, index)
+    assert _names(index) == of_ben | {"index.html"}
+
+
+def test_files_that_only_look_like_pages_of_ours_and_those_of_another_class_stay(made):
+    file, index, written = made
+    page = _of(written, ADA).files[0]
+    for name, text in (
+        ("student-0123456789ab.html", "<title>my own</title>"),
+        ("student-notes.html", page.read_text(encoding="utf-8")),
+        (
+            "student-ba9876543210.html",
+            page.read_text(encoding="utf-8").replace("Homefret index.html", "Homefret friday.html"),
+        ),
+    ):
+        (index.parent / name).write_text(text, encoding="utf-8")
+    (index.parent / "student-00000000000f.html").symlink_to(page)
+    before = _names(index)
+    with open_class(file) as connection:
+        forget_student(connection, BEN.uuid)
+    _written(file, index)
+    gone = before - _names(index)
+    assert gone == {path.name for path in _of(written, BEN).files}
+    assert is_student_page_of(page, "index.html")
+    assert not is_student_page_of(index, "index.html")
+
+
+def test_a_student_has_the_same_page_whoever_comes_and_goes(made):
+    file, index, written = made
+    with open_class(file) as connection:
+        forget_student(connection, ADA.uuid)
+    again = _written(file, index)
+    assert _of(again, BEN).files == _of(written, BEN).files
+
+
+def test_rows_of_one_student_that_make_no_sense_are_named_and_the_others_have_their_pages(made):
+    file, index, _ = made
+    with open_class(file) as connection:
+        connection.execute("UPDATE passage SET first_day = 'yesterday' WHERE student = ?", (ADA.uuid.bytes,))
+    written = _written(file, index)
+    assert [student.monday.name for student in written.students] == [BEN.name]
+    (fault,) = map(tell, written.faults)
+    assert "Ada" in fault
+    assert fault in index.read_text(encoding="utf-8")
+
+
+def test_pages_that_cannot_be_written_are_told_in_a_sentence(made):
+    file, index, _ = made
+    index.unlink()
+    index.mkdir()
+    with refusal(LogError, "index.html"):
+        _written(file, index)

@@ -9,7 +9,7 @@ import jsonschema
 import msgspec
 import pytest
 
-from game.commands.report_command import student_answer
+from game.commands.report_answers import student_answer
 from game.neck.neck_map import standard_map
 from game.paths import shipped
 from game.practice_log.queries.figure_records import DayFigures

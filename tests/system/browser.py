@@ -1,5 +1,6 @@
 """A headless Chromium driven over WebDriver (W3C Recommendation, 5 June 2018) with nothing but the standard library."""
 
+import base64
 import json
 import re
 import subprocess
@@ -30,6 +31,12 @@ class Browser:
         size = {"width": width, "height": height, "deviceScaleFactor": 1, "mobile": False}
         told = {"cmd": "Emulation.setDeviceMetricsOverride", "params": size}
         _post(f"{self._session}/goog/cdp/execute", told)
+
+    def printed(self, *, width_cm: float, height_cm: float) -> bytes:
+        """The page as a PDF on sheets of this size, with the margins that the page itself asks for."""
+        none = dict.fromkeys(("top", "bottom", "left", "right"), 0)
+        words = {"page": {"width": width_cm, "height": height_cm}, "margin": none}
+        return base64.b64decode(_post(f"{self._session}/print", words))
 
     def run(self, script: str) -> object:
         """What an asynchronous script answers."""
