@@ -15,10 +15,12 @@ from game.commands.printing import add_json_flag, print_json, print_table
 from game.commands.report_answers import class_answer, report_answer
 from game.errors import LogError
 from game.music.names import NoteNames
+from game.player.class_place import class_place
 from game.player.players_file import PlayerError
 from game.player.profiles import Profile
 from game.player.settings_file import load_or_defaults
-from game.practice_log.school.school_address import is_school
+from game.player.written_pages import remember_page
+from game.practice_log.school.school_address import is_school, without_password
 from game.text.catalogue import in_figures, say
 
 if TYPE_CHECKING:
@@ -102,7 +104,18 @@ def class_written(args: argparse.Namespace) -> "WrittenClass":
             names=names,
             initials=args.initials,
         )
+        _remember(args.source, pages.index)
         return write_class(opened.asked, pages, faults=opened.faults)
+
+
+def _remember(source: str, index: Path) -> None:
+    """Where pages are written, before they are: who is erased is to go from there, however the writing ends."""
+    if is_school(source):
+        address = without_password(source)
+        remember_page(address, address, index)
+        return
+    place = class_place(Path(source)) if Path(source).is_dir() else Path(source)
+    remember_page(Path(source), place, index)
 
 
 def _index_of(source: str) -> Path:

@@ -100,6 +100,8 @@ def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] 
     there, with the `faults` of before, and the rest made; pages of students who are no longer in the class are removed.
     Raises `LogError` for pages that cannot be written.
     """
+    from game.report.student_sheets import write_student  # noqa: PLC0415 - a refusal need not wait for the drawing library
+
     mondays = class_monday(asked, pages.today, accepts=pages.accepts, names=pages.names, initials=pages.initials)
     index = pages.index
 
@@ -118,8 +120,8 @@ def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] 
             said.append(message("report.rows_without_sense", name=monday.name, fault=type(error).__name__))
             continue
         if report is not None:
-            page = index.with_name(monday.page)
-            students.append(WrittenStudent(monday, _write(report, page, names=pages.names, index_name=index.name)))
+            page = write_student(asked, monday, index.parent, pages.today, index=index.name, names=pages.names)
+            students.append(WrittenStudent(monday, _with_tables(report, page)))
     written = {student.monday.page for student in students}
     if written != hoped_for or len(said) > len(faults):
         write_index(said, written)
@@ -181,15 +183,20 @@ def _with_pages(report: StudentReport | None, log: Any, player: UUID) -> Student
     return replace(report, pencilled=pencilled_takes(log, player, report.until))
 
 
-def _write(report: StudentReport, out: Path, *, names: NoteNames, index_name: str | None = None) -> WrittenReport:
+def _write(report: StudentReport, out: Path, *, names: NoteNames) -> WrittenReport:
     from game.report.student_page import student_page  # noqa: PLC0415 - a refusal need not wait for the drawing library
 
-    _write_text(out, student_page(report, names=names, index=index_name))
+    _write_text(out, student_page(report, names=names))
+    return _with_tables(report, out)
+
+
+def _with_tables(report: StudentReport, page: Path) -> WrittenReport:
+    """What was written of a report, with the tables that are put beside its page."""
     try:
-        beside = write_csv_files(report, out)
+        beside = write_csv_files(report, page)
     except OSError as error:
-        raise LogError("report.figures_not_written", out=out, strerror=error.strerror or error) from error
-    return WrittenReport(report=report, files=(out, *beside))
+        raise LogError("report.figures_not_written", out=page, strerror=error.strerror or error) from error
+    return WrittenReport(report=report, files=(page, *beside))
 
 
 def _write_text(out: Path, text: str) -> None:

@@ -16,8 +16,7 @@ from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.database.identity import Identity
 from game.practice_log.foreign.read_export import read_export
 from game.practice_log.transfer.export import write_export
-from game.report import student_page
-from game.report.html import generator, is_student_page_of
+from game.report.html import is_student_page_of
 from game.report.page_names import page_name
 from game.report.report_files import ClassPages, write_class
 from game.text.catalogue import tell
@@ -134,14 +133,10 @@ def test_an_export_takes_the_place_of_an_older_one_and_of_nothing_else(tmp_path)
     assert (tmp_path / "holiday.zip").read_bytes() == b"pictures"
 
 
-_PAGE = '<!doctype html><meta name="generator" content="{}">'
-
-
 @pytest.fixture
-def made(room, tmp_path, monkeypatch):
-    """The class once more, in a file and a folder of its own, with pages that are quickly drawn."""
+def made(room, tmp_path):
+    """The class once more, in a file and a folder of its own."""
     folder, *_ = room
-    monkeypatch.setattr(student_page, "student_page", lambda *_, index, **__: _PAGE.format(generator(index)))
     shutil.copy(folder / "class.sqlite", tmp_path / "class.sqlite")
     index = tmp_path / "pages" / "index.html"
     return tmp_path / "class.sqlite", index, _written(tmp_path / "class.sqlite", index)

@@ -51,8 +51,8 @@ _MORE_THAN_WHOLE = 1.0
 class StudentMonday:
     """A student with a `name` that nobody else of the class has, and the file of their page. `why` they need their
     teacher, and what to do in the `lesson`; `line` is one for a terminal that sets what comes next, word by word, empty
-    where nothing is to be set, and `hint` what is to be said of it. `caution` is said where somebody practised much more than they are
-    used to.
+    where nothing is to be set, and `hint` what is to be said of it. `caution` is said where somebody practised much
+    more than they are used to.
     """
 
     week: StudentWeek
