@@ -51,7 +51,7 @@ class MergedStudent:
 def merged(there: Rows, brings: Rows) -> MergedStudent:
     """What is there and what is brought, in the numbers of what is there; new ones are given the next."""
     numbers = _numbers(there, brings)
-    brought = _renumbered(brings, numbers)
+    brought = _as_judged(_renumbered(brings, numbers), there)
     takes_there, takes_brought = _by_entry(there), _by_entry(brought)
     is_newer = _last(brought) >= _last(there)
     newer, older = (brought, there) if is_newer else (there, brought)
@@ -106,6 +106,17 @@ def _renumbered(brings: Rows, numbers: Mapping[str, Mapping[int, int]]) -> Rows:
             made.append(tuple(cells))
         renumbered[table] = made
     return renumbered
+
+
+def _as_judged(brought: Rows, there: Rows) -> Rows:
+    """A take whose notes a class keeps no longer, for their age, is as it is judged there, where they are."""
+    at, known = BY_TABLE["take"]["judged_key"], _by_entry(there)
+    entry = BY_TABLE["take"]["entry_key"]
+    takes = [
+        row if row[at] or row[entry] not in known else (*row[:at], known[row[entry]][at], *row[at + 1 :])
+        for row in brought.get("take", ())
+    ]
+    return {**brought, "take": takes}
 
 
 def _put_together(newer: Rows, older: Rows) -> Rows:

@@ -106,6 +106,15 @@ def test_the_judgement_of_the_newer_side_stands_whichever_comes_last():
     assert after_new.brought == set()
 
 
+def test_a_take_whose_notes_went_for_their_age_takes_none_away():
+    """A class's file that keeps its takes for some months says of such a take that nobody judged it."""
+    now = merged(side([1, 2]), side([2, 3], judged=0))
+    assert sorted(zip(column(now.rows, "take", "entry_key"), column(now.rows, "take", "judged_key"), strict=True)) == [
+        (1, 1), (2, 1), (3, 0),
+    ]  # fmt: skip
+    assert len(now.brought) == 1
+
+
 def test_items_keep_the_numbers_that_notes_hold():
     there, brings = side([1, 2]), side([2, 3], first=1)
     now = merged(there, brings)
