@@ -161,5 +161,6 @@ def _shared(log: Path, folder: str, *, as_one: bool) -> Done:
     answer = msgspec.structs.replace(
         log_answer(log), shared=str(exchanged.folder), gathered=gathered_answer(exchanged.gathered)
     )
-    said = [message("command.log.shared", folder=exchanged.folder), *gathered_in_words(exchanged.gathered)]
+    told = (message("command.log.shared", folder=exchanged.folder), message("sharing.holds"))
+    said = [*told, *gathered_in_words(exchanged.gathered)]
     return answer, said

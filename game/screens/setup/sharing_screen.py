@@ -86,7 +86,11 @@ class SharingScreen(BaseScreen):
         canvas, top = lay_dialog(self.context, surface, say("sharing.title"))
         folder = self.context.session.shared_folder
         end = draw_running(canvas, _told(folder), top + 20)
-        draw_running(canvas, say("sharing.strangers" if self._strangers else "sharing.why"), end + 16, quiet=True)
+        if self._strangers:
+            draw_running(canvas, say("sharing.strangers"), end + 16, quiet=True)
+        else:
+            end = draw_running(canvas, say("sharing.holds"), end + 16)
+            draw_running(canvas, say("sharing.why"), end + 16, quiet=True)
         other = () if folder is None else (("keys.ctrl_o", "keys.choose_folder"), ("keys.delete", "keys.share_no_more"))
         draw_foot(self.context, surface, key_hints(*other, ("keys.escape", "keys.back")), self._next_words())
         return True

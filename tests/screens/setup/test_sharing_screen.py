@@ -59,7 +59,7 @@ def test_before_and_after_it_says_how_things_stand(table, shared, monkeypatch):
         lambda _canvas, text, baseline, **_: said.append(text) or baseline,
     )
     table.app.draw()
-    assert said[0] == say("sharing.none")
+    assert said[:2] == [say("sharing.none"), say("sharing.holds")]
     table.context.session.share_through(shared)
     said.clear()
     table.app.draw()
