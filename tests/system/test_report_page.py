@@ -5,7 +5,6 @@ What is readable is judged by axe-core (npm, MPL-2.0), by its rules for WCAG 2.1
 
 import io
 import json
-import subprocess
 from datetime import UTC, date, datetime
 
 import pypdf
@@ -22,8 +21,6 @@ from game.report.school_page import school_page
 from tests.practice_log.classes.made_class import TODAY, days_ago, made_class
 from tests.practice_log.logged_takes import PLAYER
 from tests.report.month import write_month
-from tests.system.browser import browser
-from tests.system.needs import require
 
 pytestmark = pytest.mark.system
 
@@ -31,19 +28,7 @@ SCHOOL_CLASS = ClassSums(
     name="3a", teachers=("anna", "bob"), students=30, practised=20, week_minutes=1234.0, before_minutes=900.0,
     week_takes=400, read=4000, clean=3500, read_timed=1000, clean_timed=800,
 )  # fmt: skip
-AXE = "axe-core@4.14.1"
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "best-practice"]
-
-
-@pytest.fixture(scope="module")
-def axe(tmp_path_factory):
-    """The source of axe-core."""
-    npm = require("npm", package="npm")
-    folder = tmp_path_factory.mktemp("axe")
-    words = [npm, "install", "--no-audit", "--no-fund", "--ignore-scripts", "--prefix", str(folder), AXE]
-    done = subprocess.run(words, capture_output=True, text=True, check=False, timeout=300)
-    assert done.returncode == 0, done.stderr
-    return (folder / "node_modules" / "axe-core" / "axe.min.js").read_text(encoding="utf-8")
 
 
 @pytest.fixture(scope="module")
@@ -84,12 +69,6 @@ def forty(tmp_path_factory):
                 done_day = None if late or part == 3 else days_ago(3)
                 made.set_part(student, -4 if part == 3 else 2, part=part, done_day=done_day, title=f"Song {part}")
     return _written(folder / "made.sqlite", folder / "index.html", TODAY).index
-
-
-@pytest.fixture(scope="module")
-def window(tmp_path_factory):
-    with browser(tmp_path_factory.mktemp("profile")) as window:
-        yield window
 
 
 @pytest.mark.parametrize("page", ["all", "student", "school"])
