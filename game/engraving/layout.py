@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 from itertools import accumulate, pairwise
 
 from game.engraving.above_staff import NO_NUMERALS, fill_above
@@ -21,6 +22,8 @@ from game.music.written import HeadId
 _FIRST_NOTE_GAP = 2.0
 # A page of one line is spread over the width where it fills so much of it: two or three bars would be torn apart.
 _LONE_LINE_SPREAD = 0.65
+# A passage is laid out in a few sizes before each take and after it, and again for the next one.
+_PAGES_KEPT = 24
 
 
 def lay_out_line(
@@ -59,10 +62,25 @@ def lay_out_page(
     numerals: Mapping[HeadId, str] = NO_NUMERALS,
 ) -> Engraving:
     """The bars on lines `width_spaces` staff spaces wide, about four bars on each, fewer where they are
-    dense; `final_barline` draws the final bar line, `measure` and `numerals` as in `lay_out_line`.
+    dense; `final_barline` draws the final bar line, `measure` and `numerals` as in `lay_out_line`. The pages laid
+    out last are kept and given out again: do not change what this gives.
 
     Raises `ValueError` when there are no bars.
     """
+    told = tuple(numerals.items())
+    return _page(tuple(bars), reading, width_spaces, face, final_barline, measure, told)
+
+
+@lru_cache(maxsize=_PAGES_KEPT)
+def _page(
+    bars: tuple[Bar, ...],
+    reading: Reading,
+    width_spaces: float,
+    face: EngravedFace,
+    final_barline: bool,
+    measure: TextMeasure,
+    numerals: tuple[tuple[HeadId, str], ...],
+) -> Engraving:
     roomy = with_room_for_chords(bars, measure)
     line = _read_line(roomy, reading, face, moving=False).systems[0]
     starts = system_starts(line, bars, width_spaces)
@@ -70,7 +88,7 @@ def lay_out_page(
     notation = musicxml(page, reading, system_starts=starts, final_barline=final_barline)
     svg = page_svg(notation, face, width_spaces, least_spread=0.0 if starts else _LONE_LINE_SPREAD)
     reader = SvgReader(svg, face.value, len(bars), reading.clef)
-    fill_above(reader, bars, measure, numerals)
+    fill_above(reader, bars, measure, dict(numerals))
     return Engraving(systems=tuple(reader.systems))
 
 

@@ -77,8 +77,14 @@ def player_parts(
     counts: Mapping[int, int], *, stretches: Mapping[int, float], weights: Mapping[int, float]
 ) -> tuple[float, float]:
     """The parts for stretches and slow notes alone, from how often each sounding pitch occurs."""
-    sounding = [pitch for pitch, count in counts.items() for _ in range(count)]
-    return _STRETCH * _mean(sounding, stretches), _SLOW * _mean(sounding, weights)
+    notes = sum(counts.values())
+    return _STRETCH * _mean_of(counts, notes, stretches), _SLOW * _mean_of(counts, notes, weights)
+
+
+def _mean_of(counts: Mapping[int, int], notes: int, costs: Mapping[int, float]) -> float:
+    if not (notes and costs):
+        return 0.0
+    return sum(costs.get(pitch, 0.0) * count for pitch, count in counts.items()) / notes
 
 
 def _mean(sounding: Sequence[int], costs: Mapping[int, float]) -> float:
