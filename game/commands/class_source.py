@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from game.clock import wall_time
+from game.commands.reading_progress import tell_progress
 from game.commands.school_source import asked_school, brought_into_school, seen_password
 from game.errors import LogError
 from game.message import Message, message
@@ -70,7 +71,7 @@ def gathered_folder(folder: Path, into: Path | None) -> tuple[Path, GatheredClas
     if into is not None:
         # Who is erased from the folder later is to go from there too.
         remember_page(folder, into)
-    gathered = gather_class(folder, place, marks=[user_data()], parts_of=parts_in_log)
+    gathered = gather_class(folder, place, marks=[user_data()], parts_of=parts_in_log, tell=tell_progress)
     if (months := kept_months(place)) is not None and gathered.students:
         _forget(place, months, gathered)
     if gathered.students:

@@ -9,7 +9,7 @@ Several processes go through the files, a student each (`gathering_process`); on
 import json
 import sqlite3
 import time
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import closing, contextmanager
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -76,19 +76,29 @@ class _Delivery:
     said: str = "[]"
 
 
+def _tell_nobody(_number: int, _count: int) -> None:
+    """Say nothing."""
+
+
 def gather_class(
-    folder: Path, into: Path, *, marks: Iterable[Path] = (), parts_of: PartsOf = no_parts
+    folder: Path,
+    into: Path,
+    *,
+    marks: Iterable[Path] = (),
+    parts_of: PartsOf = no_parts,
+    tell: Callable[[int, int], None] = _tell_nobody,
 ) -> GatheredClass:
     """Gather a folder into the file of a class, which is made where it is not there. Who was erased, by a mark in the
     folder or in one of `marks`, is left out, and taken out. `parts_of` says what was set and done in a log: a function
-    of a module, for it may be called in another process.
+    of a module, for it may be called in another process. `tell` hears which student is gone through now, counted from
+    1, of how many, and at the end one number more; nothing where all is as it was.
 
     Raises `LogError` for a folder or a file that cannot be read or written at all.
     """
     found = found_in(folder, into)
     with open_class(into) as connection:
         gathering = _ClassGathering(connection, found, tuple(marks), parts_of)
-        gathering.gather()
+        gathering.gather(tell)
         return gathering.told
 
 
@@ -102,7 +112,7 @@ class _ClassGathering:
         self._began_ns = time.time_ns()
         self.told = GatheredClass()
 
-    def gather(self) -> None:
+    def gather(self, tell: Callable[[int, int], None]) -> None:
         lies_there = self._deliveries()
         groups = _by_student(lies_there)
         with transaction(self._connection):
@@ -112,8 +122,12 @@ class _ClassGathering:
         processes = how_many_processes(len(to_do), sum(one.file.size_bytes for who in to_do for one in groups[who]))
         tasks = (self._task(student, groups[student]) for student in to_do)
         with _staging(self._connection), closing(answers_to(tasks, processes)) as answers:
-            for task, answer in answers:
+            for number in range(1, len(to_do) + 1):
+                tell(number, len(to_do))
+                task, answer = next(answers)
                 self._take_in(task, groups[task.student], answer)
+        if to_do:
+            tell(len(to_do) + 1, len(to_do))
         if self.told.changed:
             settle_class(self._connection)
         self.told.students = len(self._students())

@@ -111,6 +111,18 @@ def test_gathering_again_and_again_comes_to_the_same_as_gathering_at_the_end(roo
     assert rows_of(into) == rows_of(tmp_path / "at the end.sqlite")
 
 
+def test_it_is_told_which_student_is_gone_through_and_nothing_where_all_is_as_it_was(room, monkeypatch):
+    folder, into = room
+    monkeypatch.setattr(module, "_RACY_NS", 0)
+    for number, player in enumerate((ADA, BEN), start=1):
+        hand_in(student(player, number, steps=2), folder / f"{player.name}.zip")
+    heard = []
+    gather_class(folder, into, tell=lambda *of: heard.append(of))
+    assert heard == [(1, 2), (2, 2), (3, 2)]
+    gather_class(folder, into, tell=lambda *of: heard.append(of))
+    assert len(heard) == 3
+
+
 def test_a_file_that_changed_within_the_same_second_is_read_again(room):
     folder, into = room
     ada = student(ADA, 1)
