@@ -16,12 +16,14 @@ if TYPE_CHECKING:
 OWNER = "homefret_owner"
 HEAD, TEACHER, GATHERER = ROLES = "homefret_head", "homefret_teacher", "homefret_gatherer"
 
+_NEVER_BOTH = {GATHERER: (TEACHER, HEAD), TEACHER: (GATHERER,), HEAD: (GATHERER,)}
 _LONGEST_NAME = 63
 """PostgreSQL's own limit (`NAMEDATALEN`)."""
 
 _CLASSES_TAUGHT = "SELECT class FROM teacher_class WHERE teacher = session_user"
-# As an array that is made once, so that only the rows of these students are looked at.
-_TAUGHT = "student = ANY (ARRAY(SELECT student FROM class_student))"
+# As an array that is made once, so that only the rows of these students are looked at. The classes are said here again:
+# a teacher who is a head too sees who is in every class.
+_TAUGHT = f"student = ANY (ARRAY(SELECT student FROM class_student WHERE class IN ({_CLASSES_TAUGHT})))"
 _TEACHER_SEES = {"teacher_class": "teacher = session_user", "class_student": f"class IN ({_CLASSES_TAUGHT})"}
 _TEACHER_NEVER = frozenset({"day_sums", "brought", "erased", "delivery", "refused_file"})
 _HEAD_READS = frozenset({"day_sums", "class_student", "teacher_class"})
@@ -91,13 +93,16 @@ def _rights(table: str) -> list[str]:
 
 def give_role(connection: "Connection[Any]", person: str, role: str) -> None:
     """Let a person log in and be a head, teacher or gatherer; the person is made where the server knows none of that
-    name, without a password. Raises `LogError` for one whom the database refuses nothing.
+    name, without a password. Raises `LogError` for one whom the database refuses nothing, and for a gatherer who would
+    be a teacher or a head too: that one sees everybody.
     """
     if not person or len(person.encode()) > _LONGEST_NAME or "\0" in person or person in (OWNER, *ROLES):
         raise LogError("school.no_name", name=person, limit=_LONGEST_NAME)
     known = _role(connection, person)
     if known and (known[0] or known[1]):
         raise LogError("school.refused_nothing", name=person)
+    if known and any(_is_in(connection, person, other) for other in _NEVER_BOTH[role]):
+        raise LogError("school.never_both", name=person)
     name = _quoted(connection, person)
     with connection.transaction():
         if not known:
@@ -115,6 +120,11 @@ def take_class(connection: "Connection[Any]", teacher: str, class_name: str) -> 
     """Let a teacher see a class no longer; whether they did."""
     gone = connection.execute("DELETE FROM teacher_class WHERE teacher = %s AND class = %s", (teacher, class_name))
     return bool(gone.rowcount)
+
+
+def _is_in(connection: "Connection[Any]", person: str, role: str) -> bool:
+    asked = connection.execute("SELECT pg_has_role(%s, %s, 'MEMBER')", (person, role)).fetchone()
+    return bool(asked and asked[0])
 
 
 def is_head(connection: "Connection[Any]") -> bool:

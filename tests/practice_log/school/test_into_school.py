@@ -13,6 +13,7 @@ from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.database.identity import Identity
 from game.practice_log.school.into_school import bring_into_school, marks_in
 from game.practice_log.school.school_connection import school_connection
+from game.practice_log.school.student_locks import students_known_by
 from tests.practice_log.classes.students import ADA, BEN, CEM, hand_in, student
 from tests.practice_log.school.schools import brought, gathered
 from tests.refusing import refusal
@@ -192,6 +193,28 @@ def test_a_mark_in_the_folder_erases_in_the_school(staff, files, tmp_path):
     assert told.erased == 1
     assert not any(in_school(staff, CEM).values())
     assert brought(*staff, {"3b": files["3b"]})["3b"].faults[0].key == "school.erased"
+
+
+def test_a_gatherer_whose_connection_breaks_goes_on_the_next_time(staff, files, monkeypatch):
+    """Whoever was whole stays, and nobody is there by half."""
+    server, school = staff
+    met = []
+
+    def breaking(connection, ids):
+        met.append(ids)
+        if len(met) == 2:
+            with school_connection(server.address(school)) as admin:
+                admin.execute("SELECT pg_terminate_backend(%s)", (connection.info.backend_pid,))
+        return students_known_by(connection, ids)
+
+    monkeypatch.setattr("game.practice_log.school.into_school.students_known_by", breaking)
+    with refusal(LogError, "went away meanwhile"):
+        brought(*staff, {"3a": files["3a"]})
+    monkeypatch.undo()
+    assert in_school(staff, ADA) == in_file(files["3a"], ADA)
+    assert not any(in_school(staff, CEM).values())
+    assert brought(*staff, {"3a": files["3a"]})["3a"].changed == 1
+    assert in_school(staff, CEM) == in_file(files["3a"], CEM)
 
 
 def test_a_file_that_is_no_class_is_told_so(staff, tmp_path):

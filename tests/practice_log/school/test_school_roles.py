@@ -217,6 +217,22 @@ def test_one_whom_the_database_refuses_nothing_is_made_no_teacher(full_school):
         give_class(admin, "admin", "3a")
 
 
+def test_nobody_gathers_who_is_a_teacher_or_a_head_and_a_head_may_teach(full_school):
+    with logged_in(full_school, "admin") as admin:
+        for person, role in (("anna", GATHERER), ("hugo", GATHERER), ("gina", TEACHER), ("gina", HEAD)):
+            with refusal(LogError, f"{person} would see everybody"):
+                give_role(admin, person, role)
+        give_class(admin, "head_who_teaches", "3b")
+        give_role(admin, "head_who_teaches", HEAD)
+    with logged_in(full_school, "head_who_teaches") as both:
+        assert not is_head(both)
+        for table in set(STUDENT_TABLES) - {*TABLES_OF_NOBODY, "class_student"}:
+            assert {one for (one,) in both.execute(f"SELECT student FROM {table}")} <= {BEN.uuid, CEM.uuid}
+        assert {one for (one,) in both.execute("SELECT student FROM day_sums")} == {ADA.uuid, BEN.uuid, CEM.uuid}
+    with logged_in(full_school, "admin") as admin:
+        take_class(admin, "head_who_teaches", "3b")
+
+
 def test_a_teacher_gives_themselves_no_class(full_school):
     with refusal(LogError, "allows you none of that"), logged_in(full_school, "anna") as anna:
         give_class(anna, "anna", "3b")
