@@ -64,7 +64,7 @@ def with_pages(found: PlayerFiles) -> PlayerFiles:
     them.
     """
     indexes = _class_pages(found)
-    own = [file for index in indexes for uuid in sorted(found.ids) for file in _own_pages(index, page_name(uuid))]
+    own = [file for index in indexes for uuid in sorted(found.paged) for file in _own_pages(index, page_name(uuid))]
     naming = [index for index in indexes if _names_them(index, found)]
     return replace(found, pages=tuple(dict.fromkeys([*own, *naming])))
 
@@ -84,13 +84,17 @@ def _own_pages(index: Path, name: str) -> Iterator[Path]:
         yield from (path for path in (page, *sorted(index.parent.glob(f"{page.stem}-*.csv"))) if path.is_file())
 
 
-def _names_them(index: Path, found: PlayerFiles) -> bool:
-    """Whether a page of all is one of ours, and leads to their page or calls them by a name."""
+def _names_them(file: Path, found: PlayerFiles) -> bool:
+    """Whether a file that was written of the class tells an id of theirs, as marks do; or is a page of ours that leads
+    to their page or calls them by a name.
+    """
     try:
-        text = index.read_text(encoding="utf-8")
+        text = file.read_text(encoding="utf-8")
     except (OSError, ValueError):
         return False
-    called = [*(page_name(uuid) for uuid in found.ids), *(html.escape(name) for name in found.names)]
+    if any(str(uuid) in text for uuid in found.ids):
+        return True
+    called = [*(page_name(uuid) for uuid in found.paged), *(html.escape(name) for name in found.names)]
     return OURS in text and any(one in text for one in called)
 
 

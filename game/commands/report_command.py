@@ -59,6 +59,7 @@ def run(args: argparse.Namespace) -> int:
     if args.source:
         written = class_written(args)
         if args.marks:
+            _remember(args.source, args.marks)
             write_marks_of(written, args.marks)
         _answer_class(written, args)
         return 0
@@ -109,7 +110,9 @@ def class_written(args: argparse.Namespace) -> "WrittenClass":
 
 
 def _remember(source: str, index: Path) -> None:
-    """Where pages are written, before they are: who is erased is to go from there, however the writing ends."""
+    """Where pages and marks are written, before they are: who is erased is to go from there, however the writing
+    ends.
+    """
     if is_school(source):
         address = without_password(source)
         remember_page(address, address, index)

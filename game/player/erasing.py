@@ -47,7 +47,8 @@ class PlayerFiles:
 
     `school` is the address of a school's database from which they go. `in_logs` are logs there into which others played
     too: they are written anew without this player. `classes` are the gathered files they are in, and `pages` what was
-    written of them. Nobody can tell whose the files in `unknown` are.
+    written of them; in `paged` are the ids by any of which a page of theirs may be called: their own, and those of
+    whoever a class took for the same student. Nobody can tell whose the files in `unknown` are.
     """
 
     player: Profile | None
@@ -56,6 +57,7 @@ class PlayerFiles:
     paths: tuple[Path, ...] = ()
     shared: Path | None = None
     school: str = ""
+    paged: frozenset[UUID] = frozenset()
     in_shared: tuple[Path, ...] = ()
     in_logs: tuple[Path, ...] = ()
     classes: tuple[Path, ...] = ()
@@ -99,6 +101,7 @@ def player_files(wanted: str, shared: Path | None = None, *, school: str = "") -
         paths=() if player is None else tuple(_paths(player)),
         shared=shared,
         school=school,
+        paged=person.ids.union(*(one.ids for one in _gathered(_classes_of(shared)) if one.ids & person.ids)),
         in_shared=(*folders, *_outside(person.own, folders)),
         in_logs=tuple(_outside(person.shared, folders)),
         classes=_classes_of(shared),
@@ -187,13 +190,18 @@ def _students_in(shared: Path | None) -> FilesByStudent:
     if shared.is_file():
         return FilesByStudent(tuple(students_in_class(shared)), ())
     found = students_in_folder(shared, class_place(shared))
-    gathered: list[StudentFiles] = []
-    for place in _classes_of(shared):
-        with suppress(LogError):
-            # One that cannot be read is told of when it is to be written.
-            gathered += students_in_class(place)
+    gathered = _gathered(_classes_of(shared))
     added = [one for one in gathered if sum(bool(one.ids & student.ids) for student in found.students) <= 1]
     return FilesByStudent(tuple(joined([*found.students, *added])), found.unknown)
+
+
+def _gathered(places: Iterable[Path]) -> list[StudentFiles]:
+    """Who is in these classes; a class that cannot be read is told of when it is to be written."""
+    gathered: list[StudentFiles] = []
+    for place in places:
+        with suppress(LogError):
+            gathered += students_in_class(place)
+    return gathered
 
 
 def _students_in_school(school: str) -> FilesByStudent:

@@ -29,6 +29,7 @@ from tests.practice_log.classes.two_in_a_log import two_in_a_log
 from tests.refusing import refusal
 
 ZOE = Identity(uuid=ADA.uuid, name="Zoë Quist")
+STRANGER = UUID(int=9)
 NEEDLES = (
     "Zoë".encode(),
     b"Quist",
@@ -108,7 +109,7 @@ def test_nothing_of_them_is_left_anywhere_and_what_is_delivered_again_stays_out(
     told(capsys, "gather", folder)
     told(capsys, "gather", folder, "--into", tmp_path / "mine.sqlite")
     here = pages(folder, {ADA.uuid: "Zoë Quist", BEN.uuid: "Ben"})
-    there = pages(elsewhere, {ADA.uuid: "Zoë Quist", BEN.uuid: "Ben"})
+    there = pages(elsewhere, {ADA.uuid: "Zoë Quist", STRANGER: "Ben"})
     remember_page(folder, class_place(folder), there)
     assert set(left(folder, user_data(), elsewhere)) == set(NEEDLES)
 
@@ -118,13 +119,31 @@ def test_nothing_of_them_is_left_anywhere_and_what_is_delivered_again_stays_out(
     assert (answer["logs"], answer["unknown"]) == ([str(folder / "both.sqlite")], [])
     assert left(folder, user_data(), elsewhere) == []
     assert not any(needle in (tmp_path / "mine.sqlite").read_bytes() for needle in NEEDLES)
-    assert (elsewhere / page_name(BEN.uuid)).exists()
+    assert (elsewhere / page_name(STRANGER)).exists()
 
     assert told(capsys, "gather", folder)["students"] == 1
     assert students_of(class_place(folder)) == {"Ben"}
     shutil.copy(kept / "Zoë Quist.zip", folder / "a new name.zip")
     assert "a new name.zip is of a player who was erased here" in told(capsys, "gather", folder)["faults"][0]
     assert students_of(class_place(folder)) == {"Ben"}
+
+
+@pytest.mark.parametrize("shown", [(), ("--initials",)])
+def test_pages_and_marks_that_were_really_written_name_them_no_more(folder, tmp_path, capsys, shown):
+    out = tmp_path / "for print"
+    out.mkdir()
+    (folder / "both.sqlite").unlink()
+    told(capsys, "report", "--from", folder, "--out", out / "3b.html", "--marks", out / "marks.csv", *shown)
+    others = out / page_name(BEN.uuid)
+    assert (out / page_name(ADA.uuid)).exists()
+    assert others.exists()
+    answer = told(capsys, "erase", "--player", ADA.uuid, "--from", folder, "--yes")
+    assert set(answer["to_write_anew"]) == {str(out / "3b.html"), str(out / "marks.csv")}
+    assert left(out) == []
+    assert others.exists()
+    told(capsys, "report", "--from", folder, "--out", out / "3b.html", "--marks", out / "marks.csv", *shown)
+    assert left(folder, out, user_data()) == []
+    assert str(BEN.uuid) in (out / "marks.csv").read_text()
 
 
 @pytest.mark.parametrize("wanted", [str(ADA.uuid), str(CEM.uuid), "ada0".rjust(32, "0").upper(), " QUIST "])
@@ -214,6 +233,20 @@ def test_files_of_which_nobody_knows_whose_they_are_are_named(folder, capsys):
         in said
     )
     assert f"Others played into these too, and stay in them: {folder / 'both.sqlite'}" in said
+
+
+def test_where_a_class_took_two_for_one_that_page_goes_and_the_other_has_one_of_their_own_again(
+    folder, tmp_path, capsys
+):
+    """By a log into which both played."""
+    out = tmp_path / "for print"
+    out.mkdir()
+    told(capsys, "report", "--from", folder, "--out", out / "3b.html")
+    told(capsys, "erase", "--player", BEN.uuid, "--from", folder, "--yes")
+    assert not [path for path in out.iterdir() if b"Ben" in path.read_bytes()]
+    assert not list(out.glob("student-*"))
+    told(capsys, "report", "--from", folder, "--out", out / "3b.html")
+    assert [path.name for path in out.glob("student-*.html")] == [page_name(ADA.uuid)]
 
 
 def test_a_page_of_all_that_does_not_name_them_stays(folder):
