@@ -104,6 +104,7 @@ def class_written(args: argparse.Namespace) -> "WrittenClass":
             accepts=accepts_words(),
             names=names,
             initials=args.initials,
+            by_file=not is_school(args.source),
         )
         _remember(args.source, pages.index)
         return write_class(opened.asked, pages, faults=opened.faults)

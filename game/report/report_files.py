@@ -51,7 +51,8 @@ class WrittenReport:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClassPages:
     """The pages of a class to be written: the one of all into `index`, the others beside it. The week ends `today`;
-    `accepts` says which lines that set something may be shown, and students may stand by their `initials`.
+    `accepts` says which lines that set something may be shown, and students may stand by their `initials`; two of the
+    same name are told apart `by_file`, where that may be asked.
     """
 
     index: Path
@@ -59,6 +60,7 @@ class ClassPages:
     accepts: Accepts
     names: NoteNames = NoteNames.ENGLISH
     initials: bool = False
+    by_file: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +104,14 @@ def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] 
     """
     from game.report.student_sheets import write_student  # noqa: PLC0415 - a refusal need not wait for the drawing library
 
-    mondays = class_monday(asked, pages.today, accepts=pages.accepts, names=pages.names, initials=pages.initials)
+    mondays = class_monday(
+        asked,
+        pages.today,
+        accepts=pages.accepts,
+        names=pages.names,
+        initials=pages.initials,
+        by_file=pages.by_file,
+    )
     index = pages.index
 
     def write_index(said: Sequence[Message], written: Collection[str]) -> None:

@@ -3,6 +3,7 @@ nobody thought of, and somebody who saves a file while the class is gathered.
 """
 
 import os
+import re
 import sqlite3
 import sys
 from contextlib import closing
@@ -16,8 +17,8 @@ from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.database.identity import Identity
 from tests.bench.hostile_exports import hostile_exports
 from tests.commands.running import answer, homefret
-from tests.practice_log.classes.students import ADA, BEN, CEM, hand_in, held, student
-from tests.sampling import how_many, sample
+from tests.practice_log.classes.students import ADA, BEN, CEM, NOW, hand_in, held, student
+from tests.sampling import how_many, only_where_all_is_run, sample
 
 # Made anew for each run: some of them are files of a gigabyte.
 TAKES_LONG = ("a bomb", "a bomb of documents", "an endless line", "a million members")
@@ -134,6 +135,26 @@ def test_whatever_somebody_calls_themselves_they_are_in_the_class_and_nothing_li
     with closing(sqlite3.connect(tmp_path / "class.sqlite")) as connection:
         called = [name for (name,) in connection.execute("SELECT name FROM student")]
     assert all(name.isprintable() and 0 < len(name) <= 60 for name in called)
+
+
+@only_where_all_is_run("pages with pictures for each name")
+def test_whatever_somebody_calls_themselves_their_pages_lie_in_the_folder_and_do_nothing(tmp_path):
+    folder = tmp_path / "deep" / "down" / "class"
+    for number, name in enumerate(NAMES):
+        player = Identity(uuid=UUID(int=0xBAD0 + number), name=name.encode("utf-8", "replace").decode())
+        hand_in(student(player, number + 1, steps=4), folder / f"{number}.zip")
+    before = {path for path in tmp_path.rglob("*") if path != folder}
+    told = answer("report", "--from", folder, "--today", NOW.date())
+    assert len(told["students"]) + len(told["never_practised"]) == len(NAMES)
+    written = {path for path in tmp_path.rglob("*") if path.is_file()} - before
+    assert {path.parent for path in written} == {folder}
+    assert all(re.fullmatch(r"index\.html|student-[0-9a-f]{12}(-\w+)?\.(html|csv)", path.name) for path in written)
+    for page in folder.glob("*.html"):
+        content = page.read_text(encoding="utf-8")
+        assert "<script" not in content
+        assert not set("\u202e\x00\x1b") & set(content)
+    called = [one["name"] for one in (*told["students"], *told["never_practised"])]
+    assert len(set(called)) == len(called)
 
 
 LISTS = {

@@ -71,11 +71,17 @@ class StudentMonday:
 
 
 def class_monday(
-    asked: AskedClass, today: date, *, accepts: Accepts, names: NoteNames = NoteNames.ENGLISH, initials: bool = False
+    asked: AskedClass,
+    today: date,
+    *,
+    accepts: Accepts,
+    names: NoteNames = NoteNames.ENGLISH,
+    initials: bool = False,
+    by_file: bool = True,
 ) -> tuple[StudentMonday, ...]:
-    """All students, the one who needs their teacher most first, then by name."""
+    """All students, the one who needs their teacher most first, then by name; `by_file` as in `names_apart`."""
     weeks = class_week(asked, today)
-    called = names_apart(weeks, asked, initials=initials)
+    called = names_apart(weeks, asked, initials=initials, by_file=by_file)
     away, minutes = played_last(asked, today), day_minutes(asked, today)
     mondays = []
     for week in weeks:
@@ -90,15 +96,19 @@ def class_monday(
     return tuple(sorted(mondays, key=lambda one: (urgent.index(one.week.need), one.name.casefold(), one.week.student)))
 
 
-def names_apart(weeks: Sequence[StudentWeek], asked: AskedClass, *, initials: bool) -> Mapping[UUID, str]:
-    """A name for each: of two who are called the same, with the file they handed in, else with digits of their ids."""
+def names_apart(
+    weeks: Sequence[StudentWeek], asked: AskedClass, *, initials: bool, by_file: bool
+) -> Mapping[UUID, str]:
+    """A name for each: of two who are called the same, with the file they handed in, else with digits of their ids; not
+    `by_file` always with these, for in a school no teacher may see which files came.
+    """
     ids = {week.student: week.student for week in weeks}
     names = {week.student: week.name for week in weeks}
     if initials:
         return initials_of_all(names, ids)
     if len(set(map(str.casefold, names.values()))) == len(names):
         return names
-    files = {student: PurePosixPath(path).stem for student, path in first_files(asked).items()}
+    files = {student: PurePosixPath(path).stem for student, path in first_files(asked).items()} if by_file else {}
     apart = {one: f"{name} ({files[one]})" if one in files else name for one, name in _alike(names).items()}
     apart |= {one: f"{name} ({one.hex[-4:]})" for one, name in _alike(names | apart).items()}
     return names | apart

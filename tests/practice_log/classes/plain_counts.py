@@ -36,12 +36,16 @@ class PlainTake:
     verdicts: list[str]
     causes: list[str | None]
     find_ms: list[float | None]
-    homes: list[bool]
+    written: list[tuple[str, int | None, int | None]]
     soundings: list[int]
 
     @property
     def counted(self) -> list[int]:
-        return [at for at, verdict in enumerate(self.verdicts) if self.homes[at] and verdict not in NO_SHARE]
+        return [
+            at
+            for at, verdict in enumerate(self.verdicts)
+            if self.written[at][1] is not None and verdict not in NO_SHARE
+        ]
 
     @property
     def notes(self) -> int:
@@ -56,19 +60,18 @@ class PlainTake:
         return sum(self.verdicts[at] == "clean" for at in self.counted)
 
     @property
-    def found_s(self) -> list[float]:
-        """Seconds of each note that had to be looked for, where that tells something."""
+    def found(self) -> dict[int, float]:
+        """Seconds of each note that had to be looked for, by where it stands, where that tells something."""
         if not self.reading or self.stage != "places":
-            return []
-        return [
-            self.find_ms[at] / 1000
+            return {}
+        times = {
+            at: (self.verdicts[at], self.find_ms[at])
             for at in self.counted
-            if self.verdicts[at] in RIGHT
-            and self.find_ms[at] is not None
-            and self.find_ms[at] <= LONGEST_SEARCH_MS
-            and at
-            and self.soundings[at] != self.soundings[at - 1]
-        ]
+            if at and self.soundings[at] != self.soundings[at - 1]
+        }
+        return {
+            at: ms / 1000 for at, (verdict, ms) in times.items() if verdict in RIGHT and ms and ms <= LONGEST_SEARCH_MS
+        }
 
 
 @dataclass
@@ -155,7 +158,7 @@ def _take(one: dict, judgement: dict, rows: list, key: tuple, unmet: bool) -> Pl
         verdicts=verdicts["verdict"],
         causes=verdicts["cause"],
         find_ms=verdicts["time_to_find_ms"],
-        homes=[row[6] is not None for row in rows],
+        written=[(row[4], row[6], row[7]) for row in rows],
         soundings=[row[5] for row in rows],
     )
 
@@ -198,7 +201,7 @@ def plain_week(student: PlainStudent, today: date) -> PlainWeek:
     before = student.on(today - timedelta(days=13), today - timedelta(days=7))
     read = [take for take in student.on(today - timedelta(days=27), today) if take.reading]
     timed = [take for take in read if take.bpm is not None]
-    found = [seconds for take in read for seconds in take.found_s]
+    found = [seconds for take in read for seconds in take.found.values()]
     return PlainWeek(
         last_day=max((take.day for take in student.takes if take.day <= today), default=None),
         week_minutes=sum(take.minutes for take in week),
@@ -214,10 +217,36 @@ def plain_week(student: PlainStudent, today: date) -> PlainWeek:
     )
 
 
+@dataclass
+class PlainNote:
+    """A written note at its home, where it was read at first sight."""
+
+    read: int = 0
+    clean: int = 0
+    causes: Counter = field(default_factory=Counter)
+    found_s: list[float] = field(default_factory=list)
+
+
+def plain_notes(student: PlainStudent, first: date, last: date) -> dict[tuple, PlainNote]:
+    """By name, string and fret."""
+    notes = defaultdict(PlainNote)
+    for take in student.on(first, last):
+        for at in take.counted if take.reading else ():
+            note = notes[take.written[at]]
+            note.read += 1
+            note.clean += take.verdicts[at] in RIGHT
+            if take.causes[at] is not None:
+                note.causes[take.causes[at]] += 1
+            if at in take.found:
+                note.found_s.append(take.found[at])
+    return notes
+
+
 @dataclass(frozen=True)
 class PlainPart:
     """A part that asked for `time`: when it was due and done, and whether it was withdrawn."""
 
+    set_in: str
     title: str
     bpm: int
     due: date
@@ -246,7 +275,9 @@ def set_and_done(student: PlainStudent) -> dict[tuple[str, int], PlainPart]:
                 if take.passage in laid and take.day >= one["opened"] and _in_time(take, tune["tempo"])
             ]
             done = min(days, default=None)
-            parts[digest, number] = PlainPart(tune["title"], tune["tempo"], said["due"], done, one["withdrawn"])
+            parts[digest, number] = PlainPart(
+                said["title"], tune["title"], tune["tempo"], said["due"], done, one["withdrawn"]
+            )
     return parts
 
 

@@ -140,6 +140,13 @@ def test_two_of_one_name_are_told_apart_by_their_files_and_else_by_their_ids(mad
     assert {one.page for one in told.values()} >= {page_name(one) for one in ids}
 
 
+def test_where_no_file_may_be_asked_for_two_of_one_name_are_told_apart_by_their_ids(made):
+    for number in (1, 2):
+        made.student(number, "Ada", file=f"ada {number}.zip")
+    made.connection.execute("DROP TABLE delivery")
+    assert set(monday(made, by_file=False)) == {"Ada (0001)", "Ada (0002)"}
+
+
 def test_initials_stand_where_that_is_asked_for_in_names_and_files(made):
     made.student(1, "Ada Lovelace")
     made.student(2, "Ben Ode")
