@@ -2,15 +2,18 @@
 today.
 """
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Protocol
 
+from game.judging.verdicts import Verdict
 from game.message import Message
 from game.neck.neck_map import NeckMap
 from game.practice_log.classes.class_figures import ClassFigures
 from game.practice_log.classes.class_queries import AskedClass, SetInClass, StudentWeek
+from game.practice_log.classes.monday_queries import StuckPassage, stuck_passage
 from game.practice_log.classes.need import PassageTake
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.practice_log.queries.how_held import HowHeld
@@ -22,6 +25,7 @@ MOST_STUCK, MOST_WRONG_THERE, MOST_ON_CURVE = 3, 4, 24
 MOST_WRONG_SHOWN = 6
 """What fits on the sheets. Ours."""
 
+_OFF_TIME = (Verdict.EARLY, Verdict.LATE)
 _NONSENSE = (ValueError, TypeError, LookupError)
 
 
@@ -62,13 +66,14 @@ class AdvisedStudent(Protocol):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StuckOnPage:
-    """A passage that does not get on: its last takes against the click, oldest first, and what went wrong in it in four
-    weeks, the most frequent first.
+    """A passage that does not get on: its last takes against the click, oldest first, what went wrong in it in four
+    weeks, the most frequent first, and which written notes came early or late in its last takes, and how often.
     """
 
     passage: PassageFigures
     takes: tuple[PassageTake, ...]
     wrong: tuple[WentWrong, ...]
+    off_time: tuple[tuple[str, int], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,7 +134,7 @@ def student_of_class(asked: AskedClass, week: StudentWeek, today: date) -> Stude
         days_practised=_counted([day.day for day in days], spans),
         marks=_counted(earned, spans),
         parts=week.parts,
-        stuck=tuple(_stuck(figures, numbered, week.stuck[:MOST_STUCK], today)),
+        stuck=tuple(_stuck(asked, week, numbered, today)),
         stuck_in_all=len(week.stuck),
         lately=tuple(lately),
         notes=report.notes if report else (),
@@ -150,17 +155,26 @@ def _counted(days: Sequence[date], spans: Sequence[tuple[date, date]]) -> tuple[
 
 
 def _stuck(
-    figures: ClassFigures, numbered: dict[int, PassageFigures], stuck: Sequence[int], today: date
-) -> list[StuckOnPage]:
-    return [
-        StuckOnPage(
-            passage=numbered[number],
-            takes=figures.timed_takes(number, today, MOST_ON_CURVE),
-            wrong=figures.went_wrong_there(number, today, WEEK * WEEKS_OF_NOTES, MOST_WRONG_THERE),
-        )
-        for number in stuck
-        if number in numbered
-    ]
+    asked: AskedClass, week: StudentWeek, numbered: dict[int, PassageFigures], today: date
+) -> Iterator[StuckOnPage]:
+    figures = ClassFigures(asked, week.student)
+    for number in week.stuck[:MOST_STUCK]:
+        if number in numbered:
+            yield StuckOnPage(
+                passage=numbered[number],
+                takes=figures.timed_takes(number, today, MOST_ON_CURVE),
+                wrong=figures.went_wrong_there(number, today, WEEK * WEEKS_OF_NOTES, MOST_WRONG_THERE),
+                off_time=_off_time(stuck_passage(asked, week.student, number, today)),
+            )
+
+
+def _off_time(passage: StuckPassage) -> tuple[tuple[str, int], ...]:
+    """The notes that came early or late most often."""
+    times = Counter[str]()
+    for note in passage.amiss:
+        if note.verdict in _OFF_TIME:
+            times[note.written] += note.times
+    return tuple(sorted(times.items(), key=lambda one: (-one[1], one[0]))[:MOST_WRONG_THERE])
 
 
 def _marked(figures: ClassFigures, today: date) -> PencilledTake | None:

@@ -12,6 +12,7 @@ from game.lines.titles import title_told
 from game.message import Message
 from game.music.names import NoteNames
 from game.practice_log.classes.class_queries import AskedClass, SetInClass
+from game.practice_log.classes.need import STUCK_TAKES
 from game.practice_log.queries.figure_records import DayFigures, PassageFigures, WentWrong
 from game.report import figure_words
 from game.report.care import ADVICE
@@ -91,9 +92,11 @@ def student_sheets(
         "parts": parts_table(parts[:MOST_PARTS], seen.today) if parts else None,
         "parts_more": _more("parts", len(parts) - MOST_PARTS),
         "stuck": [_stuck(one, names) for one in seen.stuck],
+        "curves": any(one.takes for one in seen.stuck),
+        "stuck_none": say("student.stuck.none" if seen.now.takes else "student.stuck.not_played"),
         "stuck_more": _more("stuck", seen.stuck_in_all - len(seen.stuck)),
         "on_map": on_map(seen.neck_map) if seen.neck_map else "",
-        "map": slow_neck(seen.neck_map, seen.slow, names, seen.held) if seen.neck_map else None,
+        "map": slow_neck(seen.neck_map, seen.slow, names, seen.held) if seen.neck_map and seen.slow else None,
         "staff": slow_on_the_staff(seen.notes, seen.slow, seen.neck_map.reading, names) if seen.neck_map else None,
         "slow": notes_table(seen.slow, names) if seen.slow else None,
         "slow_elsewhere": [
@@ -230,11 +233,16 @@ def _stuck(one: StuckOnPage, names: NoteNames) -> dict[str, Any]:
     told = [say(key, tempo=tempo) for key, tempo in tempi if tempo]
     if passage.newest_bpm and not passage.clean_bpm:
         told.insert(1, say("student.stuck.never_clean"))
+    off_time = tuple(
+        say("report.so_often", what=figure_words.note_said(written, names), times=times)
+        for written, times in one.off_time
+    )
     return {
         "title": _passage(passage.title, passage.first, passage.last),
         "tempi": " · ".join(told),
         "curve": take_curve(one.takes, passage.target_bpm),
         "wrong": _wrong_there(one.wrong, names) if one.wrong else None,
+        "off_time": say("student.stuck.off_time", takes=STUCK_TAKES, notes=off_time) if off_time else "",
     }
 
 

@@ -4,8 +4,13 @@ from datetime import timedelta
 
 import pytest
 
+from game.judging.verdicts import Cause, Verdict
 from game.practice_log.classes.class_figures import ClassFigures
+from game.practice_log.classes.class_file import read_class
+from game.practice_log.classes.class_queries import class_week
 from game.report.student_of_class import MOST_STUCK, MOST_WRONG_THERE, student_of_class
+from tests.practice_log.classes.made_class import TODAY as MADE_TODAY
+from tests.practice_log.classes.made_class import made_class
 from tests.report.class_with_sheets import TITLES, TODAY, class_of_three, weeks_of
 
 
@@ -80,3 +85,16 @@ def test_somebody_who_never_practised_has_a_page_of_zeros(school_class):
         None,
         None,
     )
+
+
+def test_notes_off_the_click_are_told_beside_the_wrong_ones(tmp_path):
+    with made_class(tmp_path) as made:
+        student = made.student(1, "Ada")
+        made.passage(student)
+        amiss = [("A4", Verdict.LATE, None), ("A4", Verdict.EARLY, None), ("B4", Verdict.EARLY, None)]
+        made.stuck(student, [*amiss, ("C5", Verdict.WRONG_PITCH, Cause.SLIP)], stage="time", bpm=60.0)
+    with read_class(tmp_path / "made.sqlite") as asked:
+        (week,) = class_week(asked, MADE_TODAY)
+        (one,) = student_of_class(asked, week, MADE_TODAY).stuck
+    assert one.off_time == (("A4", 20), ("B4", 10))
+    assert len(one.takes) == 10

@@ -102,7 +102,7 @@ def test_stuck_passages_have_curves_the_slow_notes_neck_and_staff_and_the_week_i
 def test_somebody_who_never_practised_has_a_page_all_the_same(school_class, seen):
     text = student_sheets(seen["Cem"], advised(weeks_of(school_class)["Cem"], why=(), caution=None))
     assert "Nothing was set." in text
-    assert "Every passage of the week gets on." in text
+    assert "Nothing was played this week." in text
     assert '<figure class="neck">' not in text
 
 
