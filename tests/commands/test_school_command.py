@@ -71,8 +71,8 @@ def test_words_that_need_others_are_told_so():
     assert "is no address of a database" in refused("school", "class")
 
 
-def test_a_class_is_named_for_a_school_alone(folder):
-    assert "--class" in refused("gather", folder, "--class", "3a")
+def test_a_class_is_named_for_a_school_alone(tmp_path):
+    assert "--class" in refused("gather", tmp_path, "--class", "3a")
 
 
 def test_a_database_that_is_away_is_one_line(tmp_path):
