@@ -36,6 +36,9 @@ _EVERYBODYS = ("library", "players", "players.json", CLASSES)
 FEWEST_DIGITS = 8
 """So many digits of an id tell somebody from all others there, or else several are named."""
 
+_MOST_NAMED = 40
+"""Of more than a class nobody reads the names in a sentence."""
+
 _HELD = ".in-use"
 """The end of the name of the file that is held open while a player is erased."""
 
@@ -85,7 +88,7 @@ def player_files(wanted: str, shared: Path | None = None, *, school: str = "") -
     known = [StudentFiles(ids, frozenset({player.name} - {""})) for player, ids in here.items() if ids]
     people = [one for one in joined([*known, *there.students]) if is_meant(wanted, one)]
     if not people:
-        people = [_by_id_alone(wanted, shared, here)]
+        people = [_by_id_alone(wanted, shared, here, there)]
     if len(people) > 1:
         told = tuple(_told_apart(one) for one in sorted(people, key=lambda one: sorted(one.ids)))
         raise PlayerError("player.several_to_erase", given=wanted, people=told)
@@ -117,7 +120,9 @@ def is_meant(wanted: str, person: StudentFiles) -> bool:
     return by_id or said in {name.casefold() for name in person.names}
 
 
-def _by_id_alone(wanted: str, shared: Path | None, here: Mapping[Profile, frozenset[UUID]]) -> StudentFiles:
+def _by_id_alone(
+    wanted: str, shared: Path | None, here: Mapping[Profile, frozenset[UUID]], there: FilesByStudent
+) -> StudentFiles:
     """Who has a name but no log yet; or has an id, and nothing of them is found but a folder."""
     said = wanted.strip().casefold()
     if any(player.name.casefold() == said for player, ids in here.items() if said and not ids):
@@ -126,7 +131,8 @@ def _by_id_alone(wanted: str, shared: Path | None, here: Mapping[Profile, frozen
         uuid = UUID(wanted.strip())
         if _folders_there(shared, {uuid}):
             return StudentFiles(frozenset({uuid}), frozenset())
-    names = tuple(player.name for player in here if player.name) or (message("player.nobody_yet"),)
+    known = [*(player.name for player in here if player.name), *sorted(_told_apart(one) for one in there.students)]
+    names = tuple(known[:_MOST_NAMED]) or (message("player.nobody_yet"),)
     raise PlayerError("player.nobody_to_erase", given=wanted, names=names)
 
 
