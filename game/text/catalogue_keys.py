@@ -8,6 +8,7 @@ import ast
 import re
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from jinja2 import Environment
@@ -44,8 +45,9 @@ class KeysAskedFor:
         return sorted(key for key in left if not any(re.fullmatch(family, key) for family in families))
 
 
+@cache
 def keys_asked_for() -> KeysAskedFor:
-    """All that the program asks for."""
+    """All that the program asks for, as its source stands when this is first called."""
     asked = [*_in_source(Path(game.__file__).parent), *_in_templates(shipped("content", "report"))]
     return KeysAskedFor(*(frozenset(text for kind, text in asked if kind == wanted) for wanted in _KINDS))
 

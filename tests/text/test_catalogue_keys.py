@@ -6,6 +6,9 @@ from game.text.catalogue_keys import KeysAskedFor, keys_asked_for
 from game.text.catalogue_keys import _in_source as in_source
 from game.text.catalogue_keys import _in_templates as in_templates
 
+# The program is gone through once for both files that ask which keys it has.
+pytestmark = pytest.mark.xdist_group("keys of the catalogue")
+
 
 def asked(*said, families=(), texts=(), patterns=()):
     return KeysAskedFor(frozenset(said), frozenset(families), frozenset(texts), frozenset(patterns))

@@ -6,6 +6,9 @@ from game.text import compile as compiling
 from game.text.catalogue_keys import KeysAskedFor
 from game.text.compile import faults, sentences, sources, untranslated
 
+# The program is gone through once for both files that ask which keys it has.
+pytestmark = pytest.mark.xdist_group("keys of the catalogue")
+
 
 def test_the_catalogues_hold_every_sentence_asked_for_no_other_and_no_strange_gap():
     """If not: `python -m game.text.compile` tells the same."""
