@@ -21,6 +21,7 @@ from game.coach.stages import Pulse, Stage
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.paths import shipped, user_data
 from game.player.profiles import LOG_FILE
+from game.player.settings import Settings
 from game.screens.routes import ToPage
 from tests.practice_log.plain_sightings import put_plain_sightings
 from tests.screens.table import Table
@@ -124,7 +125,9 @@ def handed_over(tmp_path_factory):
         handed = home / "class"
         handed.mkdir()
         exported = _answer("log", "--export", handed / "student.zip")
-        report = _answer("report", "--from", handed, "--out", home / "pages" / "index.html")
+        report = _answer(
+            "report", "--from", handed, "--out", home / "pages" / "index.html", "--today", NOON.date().isoformat()
+        )
         with sqlite3.connect(user_data() / LOG_FILE) as log:
             put_plain_sightings(log)
             yield SimpleNamespace(
@@ -188,7 +191,10 @@ def test_the_tempo_of_the_assigned_passage_is_told_against_the_target_that_was_s
     ).fetchall()
     assert passage["tempo"] == by_tempo[-1][0] == 72
     assert passage["clean_tempo"] == max(tempo for tempo, share in by_tempo if share >= 0.9) == 60
-    assert passage["target"] == 72
+    set_tempi = [(part["stage"], part["bars"], part["tempo"]) for part in handed_over.student["parts"] if part["title"]]
+    assert set_tempi == [("places", [1, 4], 72), ("time", [1, 4], 72)]
+    # The target of the student's own stays.
+    assert passage["target"] == Settings().target_bpm
     assert passage["bars"] == ["1", "4"]
     assert passage["takes"] == 3
 

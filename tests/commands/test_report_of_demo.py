@@ -25,7 +25,9 @@ def practised(tmp_path_factory):
     """The days of practice; the answers of `demo` and of `report`, and the raw log."""
     folder = tmp_path_factory.mktemp("days")
     demo = answer("demo", "--fast", "--days", DAYS, "--out", folder / "demo")
-    (student,) = answer("report", "--from", folder / "demo", "--out", folder / "page" / "index.html")["students"]
+    words = ("report", "--from", folder / "demo", "--out", folder / "page" / "index.html")
+    last_day = answer(*words)["students"][0]["last_day"]
+    (student,) = answer(*words, "--today", last_day)["students"]
     with sqlite3.connect(folder / "demo" / "practice.sqlite") as log:
         put_plain_sightings(log)
         log.row_factory = sqlite3.Row
@@ -164,4 +166,5 @@ def test_the_page_of_the_student_is_there(practised):
     page = Path(student["files"][0]).read_text(encoding="utf-8")
     # The week's tunes stand on it; of a month the first may be signed off long ago.
     assert student["passages"][0]["title"] in page
-    assert f"{student['first_sight']['share']:.0%}" in page
+    assert student["week"]["takes"] > 0
+    assert f'<td data-label="this week">{student["week"]["takes"]:,}</td>' in page

@@ -88,14 +88,16 @@ class ReportedWeek(Answer, frozen=True, kw_only=True):
 class ReportedPart(Answer, frozen=True, kw_only=True):
     """A stage of a part that was set, in the assignment called `assignment`: when it is due, when the student opened it
     and when it was done, null for never. `stage` is empty where the coach chooses; a tune has a `title`, fresh lines a
-    `level`.
+    `level`, and `tempo` is the target that was set.
     """
 
     assignment: str
     part: Count
     stage: str
     title: str
+    bars: list[int] | None
     level: Ordinal | None
+    tempo: int | None
     due: Day | None
     opened: Day | None
     done: Day | None
