@@ -11,6 +11,9 @@ from game.judging.verdicts import COUNTS_AS_CLEAN, NOT_ASKED, OF_PACE, EventKind
 from game.neck.neck_map import NeckMap
 
 _LEAST_FOR_A_PACE = 8
+_MOST_AHEAD = 0.5
+"""By so much of each beat somebody may run ahead: then they are twice as fast as the click. Ours."""
+
 """Below this a single late note would pass for a slower pulse."""
 
 _LEFT_THE_BEAT = frozenset((EventKind.STOP, EventKind.RESTART, EventKind.SKIP))
@@ -77,7 +80,7 @@ def ahead_percent(judgement: Judgement) -> float | None:
     """By how much the player's own pulse was faster than the click, in percent, negative slower.
 
     A line is fitted through played against due times, with one slope and a height of its own for each stretch between
-    stops. None without a clock, or of fewer notes than eight.
+    stops. None without a clock, of fewer notes than eight, or for what no pulse can be told of.
     """
     cuts = sorted(event.n for event in _with_read_on(judgement) if event.n is not None)
     stretches: dict[int, list[tuple[float, float]]] = {}
@@ -88,7 +91,8 @@ def ahead_percent(judgement: Judgement) -> float | None:
                 (played_ms - verdict.offset_ms, verdict.offset_ms)
             )
     slope = _common_slope(stretches.values())
-    return None if slope is None else -100 * slope / (1 + slope)
+    # Whoever is twice as fast plays by another pulse; and where no times are known all were played at one moment.
+    return None if slope is None or slope < -_MOST_AHEAD else -100 * slope / (1 + slope)
 
 
 def _with_read_on(judgement: Judgement) -> Iterator[TakeEvent]:

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 from uuid import UUID
 
-from game.errors import HomefretError, LogError
+from game.errors import LogError
 from game.message import Message, message
 from game.music.names import NoteNames
 from game.practice_log.classes.class_figures import ClassFigures
@@ -125,12 +125,13 @@ def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] 
     for monday in mondays:
         try:
             report = _report_of(asked, monday)
-        except (HomefretError, *_NONSENSE) as error:
+            if report is None:
+                continue
+            page = write_student(asked, monday, index.parent, pages.today, index=index.name, names=pages.names)
+        except _NONSENSE as error:
             said.append(message("report.rows_without_sense", name=monday.name, fault=type(error).__name__))
             continue
-        if report is not None:
-            page = write_student(asked, monday, index.parent, pages.today, index=index.name, names=pages.names)
-            students.append(WrittenStudent(monday, _with_tables(report, page)))
+        students.append(WrittenStudent(monday, _with_tables(report, page)))
     written = {student.monday.page for student in students}
     if written != hoped_for or len(said) > len(faults):
         write_index(said, written)

@@ -115,3 +115,11 @@ def test_a_bar_gone_over_again_makes_nobody_slower_or_faster():
 def test_seven_notes_tell_nothing_of_a_pulse():
     due_s = [0.5 * n for n in range(7)]
     assert ahead_percent(played_at(due_s, due_s)) is None
+
+
+def test_no_pace_is_told_where_the_times_are_not_known_or_are_those_of_another_pulse():
+    """What is kept of a take may hold how far each note was off, and not when it was played."""
+    due_s = [0.5 * n for n in range(1, 17)]
+    assert ahead_percent(played_at(due_s, [0.0] * 16)) is None
+    assert ahead_percent(played_at(due_s, [0.25 * at for at in due_s])) is None
+    assert ahead_percent(played_at(due_s, [0.8 * at for at in due_s])) == pytest.approx(25, abs=1e-6)
