@@ -261,7 +261,7 @@ def test_whoever_is_only_in_the_shared_folder_is_erased_there_by_their_id(shared
     erase_player(found, DAY)
     assert not list(shared.rglob("grace.zip"))
     assert not player_folder(shared, *ids).exists()
-    with refusal(PlayerError, "nobody yet"):
+    with refusal(PlayerError, "there is no player"):
         player_files(str(*ids), shared)
     assert not grace.folder.exists()
 
