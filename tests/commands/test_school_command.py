@@ -53,6 +53,17 @@ def test_whoever_has_no_right_is_told_so_in_one_line(school_server, school):
         assert "allows you none of that" in refused("school", school_server.address(school, "tina"), *words)
 
 
+def test_a_teachers_pages_are_those_of_the_folder_to_the_letter(school_server, school, folder, tmp_path):
+    answer("school", school_server.address(school), "--gatherer", "gwen", "--teacher", "tina", "--class", "3a")
+    answer("gather", folder, "--into", school_server.address(school, "gwen"))
+    sources = {"database": school_server.address(school, "tina"), "folder": folder}
+    for name, source in sources.items():
+        answer("report", "--from", source, "--out", tmp_path / name / "index.html", *TODAY)
+    there, here = ({path.name: path.read_bytes() for path in (tmp_path / name).iterdir()} for name in sources)
+    assert there == here
+    assert len(there) > 3
+
+
 def test_no_answer_and_no_message_holds_the_password(school_server, school):
     address = school_server.address(school, "admin", "s3cr3t")
     told = homefret("school", address, "--json", *TODAY)

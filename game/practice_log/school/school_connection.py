@@ -26,6 +26,9 @@ SCHEMA = "homefret"
 """All that is ours lies in one schema of the database: others may stand beside it."""
 
 _WAITS_S = "10"
+_WAITS_FOR_OTHERS_S = 120
+"""Whoever brings a student of years is done much sooner: what is held longer is held by somebody who forgot it. Ours."""
+
 _VALUE = re.compile(r"(?<![:\w]):([a-z_]\w*)")
 _ID_LENGTH = 16
 
@@ -60,6 +63,7 @@ def school_connection(address: str) -> Iterator["Connection[Any]"]:
     try:
         with connection:
             connection.execute(f"SET search_path TO {SCHEMA}, pg_temp".encode())
+            connection.execute(f"SET lock_timeout TO '{_WAITS_FOR_OTHERS_S}s'".encode())
             yield connection
     except psycopg.Error as error:
         # What the library says may hold what was sent: of a connection that was lost only that it was.
@@ -112,6 +116,8 @@ def _refusal(error: Exception, shown: str) -> LogError:
             return LogError("school.not_set_up", address=shown)
         case errors.DiskFull() | errors.OutOfMemory():
             return LogError("school.full", address=shown)
+        case errors.LockNotAvailable() | errors.DeadlockDetected():
+            return LogError("school.busy", address=shown)
         case psycopg.OperationalError() | psycopg.InterfaceError():
             return LogError("school.lost", address=shown)
     code = getattr(error, "sqlstate", None) or type(error).__name__

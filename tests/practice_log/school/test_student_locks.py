@@ -4,9 +4,11 @@ from uuid import UUID
 
 import pytest
 
+from game.errors import LogError
 from game.practice_log.school.school_connection import school_connection
 from game.practice_log.school.student_locks import lock_of, students_known_by
 from tests.practice_log.classes.students import ADA
+from tests.refusing import refusal
 
 ONE, TWO, THREE, OTHER = (UUID(int=number) for number in (11, 12, 13, 99))
 
@@ -26,6 +28,19 @@ def test_ids_are_followed_from_one_student_to_the_next_and_held_until_the_end(sc
                 assert other.execute(free, (lock_of(one),)).fetchone() == (False,)
             assert other.execute(free, (lock_of(ADA.uuid),)).fetchone() == (True,)
         assert other.execute(free, (lock_of(ONE),)).fetchone() == (True,)
+
+
+def test_whoever_waits_too_long_for_another_is_told_so(school_server, school, monkeypatch):
+    monkeypatch.setattr("game.practice_log.school.school_connection._WAITS_FOR_OTHERS_S", 0.01)
+    address = school_server.address(school)
+    with school_connection(address) as connection, connection.transaction():
+        students_known_by(connection, [ONE])
+        with (
+            refusal(LogError, "somebody else is at work"),
+            school_connection(address) as other,
+            other.transaction(),
+        ):
+            students_known_by(other, [ONE])
 
 
 @pytest.mark.parametrize("one", [UUID(int=0), UUID(int=2**128 - 1), UUID(int=2**127), UUID(int=2**63)])
