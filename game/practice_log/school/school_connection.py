@@ -27,7 +27,7 @@ SCHEMA = "homefret"
 
 _WAITS_S = "10"
 _WAITS_FOR_OTHERS_S = 120
-"""Whoever brings a student of years is done much sooner: what is held longer is held by somebody who forgot it. Ours."""
+"""Whoever brings a student of years is done sooner: what is held longer is held by somebody who forgot it. Ours."""
 
 _VALUE = re.compile(r"(?<![:\w]):([a-z_]\w*)")
 _ID_LENGTH = 16
