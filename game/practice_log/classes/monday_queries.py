@@ -43,7 +43,6 @@ JOIN note ON note.student = :student AND note.take = lately.take
 JOIN item ON item.student = :student AND item.item = note.item
 WHERE note.verdict NOT IN ({NO_SHARE}, {VERDICTS[Verdict.CLEAN]})
 GROUP BY item.written, item.string, item.fret, note.verdict, note.cause
-ORDER BY item.written, item.string, item.fret, note.verdict, note.cause
 """
 """What was not all right in the last takes of a passage, by note."""
 
@@ -141,7 +140,8 @@ def stuck_passage(asked: AskedClass, student: UUID, passage: int, today: date) -
             PASSAGE_TAKES, until_today
         ).fetchall()
     ]
-    amiss = asked.execute(AMISS, until_today).fetchall()
+    # The order of words is each database's own.
+    amiss = sorted(asked.execute(AMISS, until_today).fetchall(), key=_in_order)
     return StuckPassage(
         bars=LatelyPlayed(title=title, first=first, last=last),
         takes=tuple(reversed(takes)),
@@ -174,6 +174,11 @@ def day_minutes(asked: AskedClass, today: date) -> Mapping[UUID, Sequence[DayMin
 def first_files(asked: AskedClass) -> Mapping[UUID, str]:
     """A file of each student, by its path within the folder."""
     return {as_uuid(student): path for student, path in asked.execute(FILES, {}).fetchall()}
+
+
+def _in_order(row: Sequence[Any]) -> tuple[Any, ...]:
+    written, string, fret, verdict, cause, _ = row
+    return written, string or 0, fret or 0, verdict, cause or 0
 
 
 def _note_amiss(row: Sequence[Any]) -> NoteAmiss:

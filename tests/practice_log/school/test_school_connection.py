@@ -3,6 +3,7 @@
 import inspect
 import sys
 from collections.abc import Iterator
+from datetime import timedelta
 from uuid import UUID
 
 import pytest
@@ -11,6 +12,7 @@ from game.errors import LogError
 from game.practice_log.classes.class_figures import ClassFigures
 from game.practice_log.classes.class_file import read_class
 from game.practice_log.classes.class_queries import class_week
+from game.practice_log.classes.monday_queries import day_minutes, played_last, stuck_passage
 from game.practice_log.school.school_connection import AskedSchool, by_name, school_connection
 from game.text.catalogue import tell
 from tests.practice_log.classes.students import NOW
@@ -115,9 +117,20 @@ def test_both_databases_answer_all_that_is_asked_of_a_class_alike(full_school, g
             week = class_week(asked, today)
             assert week == class_week(file, today)
             assert len(week) == 2
+            assert asked_on_monday(asked, week, today) == asked_on_monday(file, week, today)
             for one in week:
                 there, here = ClassFigures(asked, one.student), ClassFigures(file, one.student)
                 assert answers(there, today) == answers(here, today)
+
+
+def asked_on_monday(asked, week, today):
+    """What is asked beside the week, of a day on which some are away, and of every passage of each."""
+    away = played_last(asked, today + timedelta(days=14))
+    assert away
+    passages = [(one.student, at) for one in week for at in ClassFigures(asked, one.student).numbered_passages()]
+    stuck = {(student, at): stuck_passage(asked, student, at, today) for student, at in sorted(passages)}
+    assert all(one.takes for one in stuck.values())
+    return away, day_minutes(asked, today), stuck
 
 
 def answers(figures, today):
