@@ -33,6 +33,12 @@ SELECT MAX(tempo_bpm) FROM take
 WHERE student = :student AND passage = :passage AND day <= :today AND clean_in_time = 1
 """
 
+CLEAN_IN_TUNE = """
+SELECT MAX(take.tempo_bpm) FROM take
+JOIN passage ON passage.student = take.student AND passage.passage = take.passage
+WHERE take.student = :student AND passage.title = :title AND take.day <= :today AND take.clean_in_time = 1
+"""
+
 AMISS = f"""
 SELECT item.written, item.string, item.fret, note.verdict, note.cause, COUNT(*)
 FROM (
@@ -149,6 +155,13 @@ def stuck_passage(asked: AskedClass, student: UUID, passage: int, today: date) -
         clean_bpm=clean_bpm,
         target_bpm=target,
     )
+
+
+def clean_in_tune(asked: AskedClass, student: UUID, title: str, today: date) -> float | None:
+    """The fastest tempo at which any bars of a tune were clean against the click; None where none were."""
+    wanted = {"student": student.bytes, "title": title, "today": today.isoformat()}
+    (clean_bpm,) = asked.execute(CLEAN_IN_TUNE, wanted).fetchone()
+    return None if clean_bpm is None else float(clean_bpm)
 
 
 def played_last(asked: AskedClass, today: date) -> Mapping[UUID, LatelyPlayed]:

@@ -17,6 +17,7 @@ from game.practice_log.classes.class_queries import AskedClass, SetInClass, Stud
 from game.practice_log.classes.monday_queries import (
     LatelyPlayed,
     StuckPassage,
+    clean_in_tune,
     day_minutes,
     first_files,
     played_last,
@@ -133,7 +134,7 @@ def _with_need(
         case Need.ABSENT:
             return _absent(student, away, due, accepts)
         case Need.OVERDUE:
-            return _overdue(student, today, due, accepts)
+            return _overdue(student, asked, today, due, accepts)
         case Need.STUCK:
             passages = [stuck_passage(asked, student.week.student, one, today) for one in student.week.stuck]
             return _stuck(student, sorted(passages, key=_played_last, reverse=True), due, accepts, names)
@@ -149,7 +150,7 @@ def _absent(student: StudentMonday, away: LatelyPlayed | None, due: date, accept
     return _setting(replace(student, why=(why,), lesson=lesson), wanted, ABSENT, due, accepts)
 
 
-def _overdue(student: StudentMonday, today: date, due: date, accepts: Accepts) -> StudentMonday:
+def _overdue(student: StudentMonday, asked: AskedClass, today: date, due: date, accepts: Accepts) -> StudentMonday:
     parts = [part for part in student.week.parts if part.is_overdue(today)]
     why = [message("monday.why.overdue", part=part_told(part), day=day_said(part.due or today)) for part in parts]
     why = list(dict.fromkeys(why))
@@ -160,10 +161,16 @@ def _overdue(student: StudentMonday, today: date, due: date, accepts: Accepts) -
         level=first.level,
         a_day=max(1, (first.a_day or 1) // 2),
         stages=(first.stage,) if first.stage in {stage.value for stage in Stage} else (),
-        tempo_bpm=first.target_bpm,
+        tempo_bpm=_within_reach(first, clean_in_tune(asked, student.week.student, first.title, today)),
     )
     lesson = message(OVERDUE.lesson)
     return _setting(replace(student, why=_shortened(why), lesson=lesson), wanted, OVERDUE, due, accepts)
+
+
+def _within_reach(part: SetInClass, clean_bpm: float | None) -> int | None:
+    """The tempo that was set, or one that can be reached in a week where that is far above what was clean."""
+    reached = _of_clean(OVERDUE, clean_bpm)
+    return part.target_bpm if part.target_bpm is None or reached is None else min(part.target_bpm, reached)
 
 
 def _stuck(
@@ -226,11 +233,7 @@ def part_told(part: SetInClass) -> Message:
 
 
 def _of_bars(bars: LatelyPlayed, cure: Cure, why: WhyStuck | None = None) -> NextSet:
-    tempo = None
-    if cure.tempo is not None and why is not None and why.clean_bpm:
-        tempo = round(cure.tempo * why.clean_bpm)
-        if cure.tempo > _MORE_THAN_WHOLE:
-            tempo = max(tempo, round(why.clean_bpm) + 1)
+    tempo = _of_clean(cure, why.clean_bpm) if why is not None else None
     stages = tuple(stage.value for stage in cure.stages)
     line = line_of_title(bars.title)
     if line is not None:
@@ -238,6 +241,14 @@ def _of_bars(bars: LatelyPlayed, cure: Cure, why: WhyStuck | None = None) -> Nex
     numbers = (bars.first, bars.last)
     whole = (int(bars.first), int(bars.last)) if all(map(str.isdecimal, numbers)) else None
     return NextSet(title=bars.title, bars=_some(whole, cure.amount), stages=stages, tempo_bpm=tempo)
+
+
+def _of_clean(cure: Cure, clean_bpm: float | None) -> int | None:
+    """The tempo a cure asks for, after the fastest clean one; more than that is at least a beat a minute more."""
+    if cure.tempo is None or not clean_bpm:
+        return None
+    tempo = round(cure.tempo * clean_bpm)
+    return max(tempo, round(clean_bpm) + 1) if cure.tempo > _MORE_THAN_WHOLE else tempo
 
 
 def _some(bars: tuple[int, int] | None, amount: Amount) -> tuple[int, int] | None:

@@ -51,5 +51,5 @@ CURES = {
 }
 
 ABSENT = Cure(lesson="monday.lesson.absent", stages=(_PLACES,), amount=Amount.TWO_BARS)
-OVERDUE = Cure(lesson="monday.lesson.overdue", stages=(), amount=Amount.HALF)
-"""For those who did not practise, and for what is late: the stages that were set stay."""
+OVERDUE = Cure(lesson="monday.lesson.overdue", stages=(), amount=Amount.HALF, tempo=1.05)
+"""For those who did not practise, and for what is late: the stages that were set stay, and its tempo is not passed."""

@@ -7,6 +7,7 @@ import pytest
 from game.judging.verdicts import Cause, Verdict
 from game.practice_log.classes.monday_queries import (
     LatelyPlayed,
+    clean_in_tune,
     day_minutes,
     first_files,
     played_last,
@@ -41,6 +42,19 @@ def test_what_was_amiss_is_counted_over_the_last_ten_takes_up_to_the_day_and_of_
     assert [take.day for take in found.takes] == sorted(take.day for take in found.takes)
     assert len(found.takes) == 10
     assert (found.clean_bpm, found.target_bpm) == (70.0, 88)
+
+
+def test_how_fast_a_tune_was_clean_goes_by_all_its_bars_up_to_the_day_and_by_no_other_tune(made):
+    ada, ben = made.student(1, "Ada"), made.student(2, "Ben")
+    for one in (ada, ben):
+        made.passage(one)
+        made.passage(one, passage=2, bars=("5", "8"))
+        made.passage(one, passage=3, title="Another")
+    for passage, ago, bpm, clean in ((1, 5, 60.0, True), (2, 3, 66.0, True), (2, 2, 90.0, False), (3, 2, 99.0, True)):
+        made.take(ada, ago, passage=passage, stage="time", bpm=bpm, clean=clean)
+    made.take(ada, -1, stage="time", bpm=70.0, clean=True)
+    assert clean_in_tune(made.connection, ada, "Ode to Joy", TODAY) == 66.0
+    assert clean_in_tune(made.connection, ben, "Ode to Joy", TODAY) is None
 
 
 def test_what_is_neither_right_nor_wrong_and_what_was_right_is_not_amiss(made):

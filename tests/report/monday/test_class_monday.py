@@ -64,6 +64,16 @@ def test_what_is_overdue_is_told_with_its_day_and_half_of_it_set_for_a_later_one
     assert '--tune "Ode to Joy:1-4" --stage time --tempo 72 --due 2026-12-07' in _line(told)
 
 
+def test_where_the_tempo_that_was_set_is_far_off_the_next_one_is_within_reach(made):
+    ada = made.student(1, "Ada")
+    made.day(ada, 1)
+    made.passage(ada, bars=("5", "8"))
+    made.take(ada, 1, stage="time", bpm=80.0, clean=True)
+    made.take(ada, 1, stage="time", bpm=120.0)
+    made.set_part(ada, 2, part=0, stage="time", first_bar=1, last_bar=8, target_bpm=160)
+    assert "--tempo 84 " in _line(monday(made)["Ada"])
+
+
 def test_more_than_can_be_told_is_counted(made):
     ada = made.student(1, "Ada")
     made.day(ada, 1)
