@@ -9,7 +9,7 @@ import re
 import shlex
 import shutil
 import sqlite3
-from collections import defaultdict
+from collections import Counter, defaultdict
 from contextlib import closing
 from dataclasses import astuple, fields
 from datetime import UTC, date, datetime, time, timedelta
@@ -416,6 +416,42 @@ def _same_passages(passages, student):
     assert {(one["title"], mark["mark"], mark["day"]) for one in passages for mark in one["marks"]} == {
         (titles[key], mark, day.isoformat()) for (key, mark), day in student.earned.items()
     }
+
+
+def test_every_number_on_mondays_page_is_what_the_raw_events_come_to(played, reported):
+    room, students, *_ = played
+    _, folder = reported
+    page = (folder / "index.html").read_text(encoding="utf-8")
+    rows = dict(re.findall(r'<tr><th scope="row">.*?(student-[0-9a-f]{12}\.html).*?</th>(.*?)</tr>', page))
+    assert len(rows) == len(students)
+    weeks = {one: plain_week(raw(room, one), TODAY) for one in students}
+    for one, week in weeks.items():
+        need, *cells = (
+            re.sub("<.*?>", "", cell) for cell in re.findall(r"<td.*?>(.*?)</td>", rows[page_name(one.player.uuid)])
+        )
+        assert need == one.need.value
+        untimed = (week.clean - week.clean_timed, week.read - week.read_timed)
+        assert cells[:-1] == [
+            f"{week.last_day.day} {week.last_day:%b}",
+            str(week.week_days),
+            _minutes(week.week_minutes),
+            _minutes(week.before_minutes),
+            str(week.week_takes),
+            _share(*untimed),
+            _share(week.clean_timed, week.read_timed),
+        ], one.name
+    practised = sum(week.week_takes > 0 for week in weeks.values())
+    needs = Counter(one.need for one in students)
+    sums = re.findall(r"<dd>(.*?)</dd></div>", page)[: 1 + len(Need)]
+    assert sums == [f"{practised} of {len(students)}", *(str(needs[need]) for need in Need)]
+
+
+def _minutes(minutes):
+    return "under 1" if 0 < minutes < 0.5 else f"{minutes:.0f}"
+
+
+def _share(clean, read):
+    return f"{clean / read:.0%}" if read else "–"
 
 
 def test_marks_are_what_the_raw_events_come_to(played, reported):
