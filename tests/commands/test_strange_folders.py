@@ -36,7 +36,7 @@ def test_hostile_exports_are_named_one_by_one_and_the_students_beside_them_are_t
     hand_in(student(BEN, 2), folder / "ben.zip")
     alone = answer("gather", folder, "--into", tmp_path / "alone.sqlite")
     names = []
-    for number, (_, maker) in enumerate(sample(HOSTILE, by_default=2)):
+    for number, (_, maker) in enumerate(sample(HOSTILE, by_default=1)):
         (tmp_path / f"{number}").mkdir()
         made = maker(tmp_path / f"{number}" / "log.sqlite")
         names.append(f"{number:02} hostile{made.suffix}")
@@ -191,10 +191,10 @@ def test_a_list_of_strange_names_in_strange_letters_names_whom_it_knows(tmp_path
 
 
 def test_somebody_in_two_classes_is_the_same_in_both(tmp_path):
-    ada = student(ADA, 1)
+    ada = student(ADA, 1, steps=6)
     for name in ("monday", "friday"):
         hand_in(ada, tmp_path / name / "ada.zip")
-        hand_in(student(BEN if name == "monday" else CEM, 2), tmp_path / name / "other.zip")
+        hand_in(student(BEN if name == "monday" else CEM, 2, steps=4), tmp_path / name / "other.zip")
         answer("gather", tmp_path / name, "--into", tmp_path / f"{name}.sqlite")
     monday, friday = (rows(tmp_path / f"{name}.sqlite") for name in ("monday", "friday"))
     who = repr(ADA.uuid.bytes)
@@ -248,6 +248,7 @@ def test_a_folder_that_changes_while_it_is_gathered_comes_right_the_next_time(tm
     assert rows(into) == rows(tmp_path / "anew.sqlite")
 
 
+@only_where_all_is_run("exports of three students, twice")
 def test_files_in_any_order_and_at_any_depth_are_the_same_class(tmp_path):
     rng, computers = Random(5), [student(player, number) for number, player in enumerate((ADA, BEN, CEM), start=1)]
     for way in ("flat", "deep"):
