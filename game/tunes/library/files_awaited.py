@@ -57,7 +57,7 @@ class FilesAwaited:
 
     def _begin(self) -> None:
         # A daemon: leaving the game does not wait for a disk.
-        self._thread = threading.Thread(target=self._read, name="awaited files", daemon=True)
+        self._thread = threading.Thread(target=self._read, name="awaited-files", daemon=True)
         self._thread.start()
 
     def _read(self) -> None:
