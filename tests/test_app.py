@@ -21,6 +21,7 @@ from game.screens.routes import ToMap, ToPage, ToShelf, ToToday
 from game.screens.window_size import LARGEST
 from game.text.catalogue import tell
 from game.tunes.library.library import shelf
+from tests.sampling import sample
 from tests.screens.table import Table
 from tests.screens.tune_files import tune_file
 from tests.screens.ways import ASSIGNMENT, request_of, routes
@@ -49,7 +50,7 @@ SHIPPED = shipped("content", "assignments", "first-week.toml")
 ROWS = ("F4 q, G4 q, A4 q, Bb4 q", "C5 q, Bb4 q, A4 h")
 
 
-@pytest.mark.parametrize("where", ["on_tick", "on_key", "draw"])
+@pytest.mark.parametrize("where", sample(["on_tick", "on_key", "draw"], by_default=1))
 def test_a_fault_on_any_screen_leaves_a_note_and_brings_today_back(table, tmp_path, monkeypatch, where):
     """In the answer to time or to a key, or in the middle of a picture."""
     ways = routes(table, tmp_path)

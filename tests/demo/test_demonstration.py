@@ -12,8 +12,10 @@ from game.demo.demonstration import LEARNER, Demonstration
 from game.instrument.sources.note_sources import PlayedOn
 from game.player.profiles import LOG_FILE
 from game.text.catalogue import tell_all
+from tests.sampling import only_where_all_is_run
 
 
+@only_where_all_is_run("a hundred takes")
 def test_a_learner_who_falls_apart_comes_down_again(tmp_path):
     """One who tires quickly: after a take that fell apart the tempo is at least a tenth lower at once."""
     tiring = replace(LEARNER, steady_bpm=100, ceiling_bpm=None, learning=0.0, fatigue=0.07)

@@ -6,9 +6,10 @@ import pygame
 
 from game.demo import desk_pictures
 from game.demo.desk_pictures import FOLDER, GUIDE, NAMES, main
-from tests.sampling import how_many
+from tests.sampling import how_many, only_where_all_is_run
 
 
+@only_where_all_is_run("every picture")
 def test_all_pictures_and_the_guide_are_made_anew(tmp_path, monkeypatch):
     monkeypatch.setattr(desk_pictures, "_DAYS", how_many(14, by_default=1))
     assert main(tmp_path / "made") == 0

@@ -109,7 +109,7 @@ def evening(folder, means: type[EveningPlayer], look: Witness, number: int, **pl
     return table
 
 
-@pytest.mark.parametrize("means", MEANS)
+@pytest.mark.parametrize("means", sample(MEANS, by_default=2))
 def test_from_the_first_start_to_good_night_and_again_the_evening_after(tmp_path, monkeypatch, means):
     """Where everything is asked for with all means, on four evenings, of people who take their time and come as far as
     the click: they begin with three notes of four right.

@@ -13,6 +13,7 @@ from game.screens.choosing.import_words import fault_told
 from game.text.catalogue import say
 from game.tunes.library.adding import Adder, files_in
 from game.tunes.library.import_results import NotAdded
+from tests.sampling import only_where_all_is_run
 from tests.system.damaged_tunes import DAMAGED, GOOD, damaged_folder
 from tests.system.game_on_screen import game_on
 from tests.system.ode_to_joy import without_midi
@@ -54,6 +55,7 @@ def file_of_an_old_archive(folder: Path) -> Path:
     return path
 
 
+@only_where_all_is_run("it takes a quarter of a minute")
 def test_of_two_hundred_files_those_that_can_be_read_stand_on_the_shelf_and_the_others_are_named_with_their_reason(
     screen, tmp_path
 ):

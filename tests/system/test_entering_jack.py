@@ -26,7 +26,7 @@ from game.tunes.library.compact import unpack
 from game.tunes.library.library import TUNE_ENDING
 from game.tunes.read_tune import read_tune
 from tests.engraving.by_music21 import read_by_music21
-from tests.sampling import how_many
+from tests.sampling import how_many, only_where_all_is_run
 from tests.system.game_on_screen import Game, game_on, keep_settings
 from tests.system.ode_to_joy import wait_for_guitar
 from tests.system.pickup import Pickup, Sent, pickup, plucked
@@ -172,6 +172,7 @@ def notes_of(score: Score) -> list[tuple[Fraction, int]]:
     ]
 
 
+@only_where_all_is_run("it takes a quarter of a minute")
 def test_a_tune_is_entered_with_the_guitar_in_hand_and_stands_on_the_shelf(jack, screen, tmp_path):
     """Of sixteen bars, where everything is run."""
     line = melody()

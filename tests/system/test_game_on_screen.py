@@ -16,6 +16,7 @@ from game.neck.tuning import STANDARD, Place
 from game.screens.reading.page_layout import PageLayout
 from game.text.catalogue import say
 from tests.commands.running import answer
+from tests.sampling import only_where_all_is_run
 from tests.system.game_on_screen import SIZE, Game, game_on, keep_settings
 from tests.system.ode_to_joy import (
     FAULTS,
@@ -113,6 +114,7 @@ def test_the_same_from_files(tmp_path):
     assert {v["n"]: v["verdict"] for v in read["verdicts"] if v["verdict"] not in ("clean", "unread")} == faults
 
 
+@only_where_all_is_run("it takes a quarter of a minute")
 def test_a_guitar_that_vanishes_in_a_take_makes_it_wait_and_the_take_is_finished_when_it_is_back(
     jack, screen, tmp_path
 ):

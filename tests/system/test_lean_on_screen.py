@@ -19,7 +19,7 @@ from game.instrument.decoding.dirt import NO_LIMITS
 from game.neck.tuning import STANDARD, Place
 from game.practice_log.rows.row_values import messages_from
 from game.text.catalogue import tell_all
-from tests.sampling import sample
+from tests.sampling import only_where_all_is_run, sample
 from tests.system.game_on_screen import Game, game_on, keep_settings
 from tests.system.ode_to_joy import homes_of_bars, next_string, notes_of_bars, open_two_bars, wait_for_guitar
 from tests.system.pickup import Pickup, pickup, plucked
@@ -114,6 +114,7 @@ def zero_of(game: Game, played: Plucked) -> float:
     return statistics.median(at_s - heard_s for at_s, heard_s in zip(played.marks_s, in_take_s, strict=True))
 
 
+@only_where_all_is_run("it takes half a minute")
 def test_a_take_against_the_count_in_has_the_lean_it_was_played_with(jack, screen, tmp_path):
     """The transport of JACK is a few ms, no two notes' the same. Where everything is run twice, for each count-in has a
     time 0 of its own.

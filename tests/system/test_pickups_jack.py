@@ -20,7 +20,7 @@ from game.player.settings_file import load
 from game.text.catalogue import say
 from tests.instrument.pickup_faults import Fault
 from tests.instrument.pickup_simulator import Pickup, stream
-from tests.sampling import sample
+from tests.sampling import only_where_all_is_run
 from tests.system.game_on_screen import Game, game_on, keep_settings, settings_of
 from tests.system.ode_to_joy import (
     FAULTS,
@@ -113,7 +113,8 @@ def set_up_and_killed_in_a_take(jack, screen, tmp_path, channels) -> None:
         assert revised > 0
 
 
-@pytest.mark.parametrize("channels", sample(CHANNELS, by_default=1))
+@only_where_all_is_run("it takes a quarter of a minute")
+@pytest.mark.parametrize("channels", CHANNELS)
 def test_a_pickup_is_set_up_by_playing_and_finishes_a_take_in_which_it_was_killed(jack, screen, tmp_path, channels):
     """A server that a busy computer keeps waiting loses a message now and then, and a page waits for that note without
     end: then all of it is done once more. A result that came is not asked for again.

@@ -7,6 +7,7 @@ import pytest
 
 from game.text.catalogue import say
 from tests.commands.running import answer
+from tests.sampling import only_where_all_is_run
 from tests.system.game_on_screen import game_on
 from tests.system.waiting import wait_until
 from tests.system.words_on_screen import DIALOG_TITLE
@@ -14,6 +15,7 @@ from tests.system.words_on_screen import DIALOG_TITLE
 pytestmark = pytest.mark.system
 
 
+@only_where_all_is_run("the game is started twice")
 def test_a_player_chosen_on_screen_plays_at_the_next_start_too(screen, own_home):
     _, grace = answer("players", "--add", "Grace")["players"]
     logs = [Path(folder) / "practice.sqlite" for folder in (own_home / "data" / "homefret", grace["folder"])]

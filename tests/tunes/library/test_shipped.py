@@ -11,10 +11,12 @@ from game.paths import shipped
 from game.tunes.library.library import open_entry, shipped_entries
 from game.tunes.library.shipped import made_files
 from game.tunes.library.tune_readiness import tune_readiness
+from tests.sampling import only_where_all_is_run
 
 ENTRIES = shipped_entries()
 
 
+@only_where_all_is_run("every shipped tune, read anew")
 def test_the_compact_forms_are_what_the_reader_gives_today():
     """If not: run `python -m game.tunes.library.shipped` and commit."""
     folder = shipped("content", "tunes")
