@@ -4,6 +4,8 @@ it made of that in the practice log and on the screen.
 No pickup's dirt is told apart here, nor a slide, which are matters of milliseconds: a busy computer does not keep them.
 """
 
+from pathlib import Path
+
 import pygame
 import pytest
 
@@ -31,6 +33,7 @@ from tests.system.ode_to_joy import (
     without_midi,
 )
 from tests.system.pickup import pickup, plucked
+from tests.system.waiting import played_anew
 from tests.system.words_on_screen import PAGE_TITLE, SHELF_TITLE, SLIP, stands
 
 pytestmark = pytest.mark.system
@@ -66,15 +69,19 @@ def shows_the_three_faults(game: Game, faults: dict[int, str]) -> None:
     assert dict(game.log(FAULTS)) == faults
 
 
-def test_a_guitar_played_into_the_game_shows_just_the_three_faults_that_were_played(jack, screen, tmp_path):
+def plays_three_faults(jack, screen, home: Path) -> None:
     played, faults = with_three_faults(first_passage())
-    keep_settings(tmp_path, limits=NO_LIMITS)
-    with game_on(screen, tmp_path, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
+    keep_settings(home, limits=NO_LIMITS)
+    with game_on(screen, home, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
         wait_for_guitar(game)
         open_first_passage(game)
         guitar.play(plucked(played, every_s=0.15))
         shows_the_three_faults(game, faults)
         assert game.log("SELECT count(*) FROM played") == [(len(played),)]
+
+
+def test_a_guitar_played_into_the_game_shows_just_the_three_faults_that_were_played(jack, screen, tmp_path):
+    played_anew(lambda home: plays_three_faults(jack, screen, home), tmp_path)
 
 
 def test_the_same_by_mouse_on_the_neck_in_a_window_that_is_made_smaller_and_larger_in_the_middle_of_the_take(
@@ -114,13 +121,10 @@ def test_the_same_from_files(tmp_path):
     assert {v["n"]: v["verdict"] for v in read["verdicts"] if v["verdict"] not in ("clean", "unread")} == faults
 
 
-@only_where_all_is_run("it takes a quarter of a minute")
-def test_a_guitar_that_vanishes_in_a_take_makes_it_wait_and_the_take_is_finished_when_it_is_back(
-    jack, screen, tmp_path
-):
+def vanishes_in_a_take(jack, screen, home: Path) -> None:
     homes = first_passage()
-    keep_settings(tmp_path, limits=NO_LIMITS)
-    with game_on(screen, tmp_path, jack) as game:
+    keep_settings(home, limits=NO_LIMITS)
+    with game_on(screen, home, jack) as game:
         open_first_passage(game)
         with pickup(jack, "--to", "Homefret") as guitar:
             guitar.play(plucked(homes[:6], every_s=0.15))
@@ -131,3 +135,10 @@ def test_a_guitar_that_vanishes_in_a_take_makes_it_wait_and_the_take_is_finished
             game.wait_for_rows(ENDINGS, 1)
         assert game.log(FAULTS) == []
         assert game.log("SELECT outcome FROM judgement") == [("finished",)]
+
+
+@only_where_all_is_run("it takes a quarter of a minute")
+def test_a_guitar_that_vanishes_in_a_take_makes_it_wait_and_the_take_is_finished_when_it_is_back(
+    jack, screen, tmp_path
+):
+    played_anew(lambda home: vanishes_in_a_take(jack, screen, home), tmp_path)

@@ -33,7 +33,7 @@ from tests.system.ode_to_joy import (
 )
 from tests.system.pickup import Pickup as Sender
 from tests.system.pickup import Sent, pickup
-from tests.system.waiting import NeverCameError, wait_until
+from tests.system.waiting import played_anew, wait_until
 from tests.system.words_on_screen import DIALOG_TITLE, SECOND_INSTRUMENT, SET_UP, SHELF_TITLE, SLIP
 
 pytestmark = pytest.mark.system
@@ -43,7 +43,6 @@ DIRTY = {Fault.SLIDE_BY_NOTES: 0.5, Fault.SOFT_GHOST: 0.5, Fault.SHORT_GHOST: 0.
 WIDE = Limits(shortest_s=0.3, faint_s=0.3, arrives_s=0.35, bend_arrives_s=1.0)
 RINGS_S = 0.3
 ONE_CHANNEL = (1,)
-TRIES = 3
 CHANNELS = ((16, 15, 14, 13, 12, 11), (1, 2, 3, 4, 5, 6), ONE_CHANNEL)
 
 
@@ -116,16 +115,4 @@ def set_up_and_killed_in_a_take(jack, screen, tmp_path, channels) -> None:
 @only_where_all_is_run("it takes a quarter of a minute")
 @pytest.mark.parametrize("channels", CHANNELS)
 def test_a_pickup_is_set_up_by_playing_and_finishes_a_take_in_which_it_was_killed(jack, screen, tmp_path, channels):
-    """A server that a busy computer keeps waiting loses a message now and then, and a page waits for that note without
-    end: then all of it is done once more. A result that came is not asked for again.
-    """
-    for attempt in range(TRIES):
-        home = tmp_path / str(attempt)
-        home.mkdir()
-        try:
-            set_up_and_killed_in_a_take(jack, screen, home, channels)
-        except NeverCameError:
-            if attempt == TRIES - 1:
-                raise
-        else:
-            return
+    played_anew(lambda home: set_up_and_killed_in_a_take(jack, screen, home, channels), tmp_path)
