@@ -30,7 +30,7 @@ from tests.sampling import how_many, only_where_all_is_run
 from tests.system.game_on_screen import Game, game_on, keep_settings
 from tests.system.ode_to_joy import wait_for_guitar
 from tests.system.pickup import Pickup, Sent, pickup, plucked
-from tests.system.waiting import found_within, wait_until
+from tests.system.waiting import found_within, played_anew, wait_until
 from tests.system.words_on_screen import PAGE_TITLE, PAPER, SHELF_TITLE, TITLE, Face, Line
 
 pytestmark = pytest.mark.system
@@ -172,20 +172,18 @@ def notes_of(score: Score) -> list[tuple[Fraction, int]]:
     ]
 
 
-@only_where_all_is_run("it takes a quarter of a minute")
-def test_a_tune_is_entered_with_the_guitar_in_hand_and_stands_on_the_shelf(jack, screen, tmp_path):
-    """Of sixteen bars, where everything is run."""
+def enters_a_tune(jack, screen, home: Path) -> None:
     line = melody()
     wanted = list(zip(ONSETS, line, strict=True))
-    keep_settings(tmp_path, limits=NO_LIMITS)
-    with game_on(screen, tmp_path, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
+    keep_settings(home, limits=NO_LIMITS)
+    with game_on(screen, home, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
         wait_for_guitar(game)
         open_new_tune(game)
-        enter_pitches(game, guitar, tmp_path, line)
-        tap_rhythm(game, guitar, tmp_path)
+        enter_pitches(game, guitar, home, line)
+        tap_rhythm(game, guitar, home)
         game.keys("Return", "quotedbl", "G", "7", "Return", "Return")
-        (kept,) = wait_until(lambda: list(tmp_path.rglob(f"*{TUNE_ENDING}")), "the tune in the library")
-        (file,) = tmp_path.rglob("*.musicxml")
+        (kept,) = wait_until(lambda: list(home.rglob(f"*{TUNE_ENDING}")), "the tune in the library")
+        (file,) = home.rglob("*.musicxml")
         # What was kept is opened to be read; from there Esc leads to the shelf.
         game.wait_for_words(PAGE_TITLE, NAME)
         game.keys("Escape")
@@ -201,3 +199,9 @@ def test_a_tune_is_entered_with_the_guitar_in_hand_and_stands_on_the_shelf(jack,
         for note in heads
         if not (note.tie and note.tie.type in ("stop", "continue"))
     ] == wanted
+
+
+@only_where_all_is_run("it takes a quarter of a minute")
+def test_a_tune_is_entered_with_the_guitar_in_hand_and_stands_on_the_shelf(jack, screen, tmp_path):
+    """Of sixteen bars, where everything is run."""
+    played_anew(lambda home: enters_a_tune(jack, screen, home), tmp_path)

@@ -192,6 +192,7 @@ def read_with_the_click(room: Room, game: Game) -> dict[str, float]:
     return took
 
 
+@only_where_all_is_run("it takes half a minute")
 def test_a_plain_guitar_is_read_with_the_click_while_the_click_leaks(sound, screen, tmp_path):
     """By the guitar alone; whoever is not heard, or in part, for the computer is busy, begins again as somebody new."""
     for attempt in range(TRIES):
