@@ -48,7 +48,7 @@ def parts_in_log(log: Connection, player: UUID) -> tuple[SetPart, ...]:
     facts = AssignmentFacts()
     for fact in facts_about(log, player, About.ASSIGNMENT):
         facts.hear(fact.content, fact.moment_us)
-    read = _ReadOnce()
+    read = ReadOnce()
     both = [(kept, read(kept.id, kept.text)) for kept in facts.kept]
     chosen = [(kept, assignment) for kept, assignment in both if assignment is not None]
     of_each = how_far(chosen, lambda keys, since_us: takes_of_passages(log, player, keys, since_us=since_us), read)
@@ -85,8 +85,8 @@ def how_far(
     ]
 
 
-class _ReadOnce:
-    """Texts as assignments, each read once."""
+class ReadOnce:
+    """Texts as assignments, each read once; None for one of a newer program."""
 
     def __init__(self) -> None:
         self._read: dict[str, Assignment | None] = {}

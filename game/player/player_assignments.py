@@ -13,7 +13,7 @@ from game.assignments.set_against_done import SetAgainstDone, TakeOnMap, parts_o
 from game.errors import HomefretError, LogError
 from game.player.assigned_music import part_music, tune_request, tune_titled
 from game.player.assignment_facts import KeptAssignment, digest_of, music_content, plain_text
-from game.player.parts_in_log import how_far
+from game.player.parts_in_log import ReadOnce, how_far
 from game.player.player_log import PlayerLog
 from game.player.settings import Settings
 from game.practice.take_request import TakeRequest
@@ -35,7 +35,7 @@ class PlayerAssignments:
 
     def __init__(self, log: PlayerLog, settings: Callable[[], Settings], today: Callable[[], date]) -> None:
         self._log, self._settings, self._today = log, settings, today
-        self._read: dict[str, Assignment | None] = {}
+        self._assignment = ReadOnce()
         self._done: set[str] = set()
         self._looked_s: float | None = None
         self._seen: set[tuple[Path, int, int]] = set()
@@ -70,7 +70,6 @@ class PlayerAssignments:
         assignment = assignment_from(text)
         due = assignment.due.isoformat() if assignment.due else ""
         opened = self._log.facts.open_assignment(text, title=assignment.title, due=due)
-        self._read[opened] = assignment
         self.find_tunes(opened)
         return self.of(opened)
 
@@ -143,15 +142,6 @@ class PlayerAssignments:
         if assignment is None:
             return None
         return OpenedAssignment(id=kept.id, assignment=assignment, withdrawn=kept.withdrawn)
-
-    def _assignment(self, digest: str, text: str) -> Assignment | None:
-        """A text as an assignment; None for one of a newer program."""
-        if digest not in self._read:
-            try:
-                self._read[digest] = assignment_from(text)
-            except AssignmentError:
-                self._read[digest] = None
-        return self._read[digest]
 
     def find_tunes(self, assignment_id: str) -> None:
         """Keep which tunes of the shelf are meant, and let what is played of them count, wherever it is begun. What is

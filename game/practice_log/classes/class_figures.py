@@ -22,7 +22,7 @@ from game.judging.verdicts import Verdict
 from game.music.accidentals import AlteredBy
 from game.neck.neck_map import NeckMap
 from game.neck.tuning import Place
-from game.practice_log.classes.class_queries import AskedClass
+from game.practice_log.classes.class_queries import AskedClass, passage_take
 from game.practice_log.classes.class_schema import CAUSES, NO_SHARE, RIGHT, TABLES, VERDICTS
 from game.practice_log.classes.need import PassageTake
 from game.practice_log.queries import figures_sql as sql
@@ -162,18 +162,7 @@ class ClassFigures:
     def timed_takes(self, passage: int, until: date, most: int) -> tuple[PassageTake, ...]:
         """The last takes of a passage against the click up to a day, that day in, at most so many, oldest first."""
         rows = self._rows(_TAKES_OF, passage=passage, until=until.isoformat(), most=most)
-        return tuple(
-            PassageTake(
-                day=date.fromisoformat(day),
-                stage=stage,
-                tempo_bpm=tempo_bpm,
-                notes=notes,
-                clean=clean,
-                in_time=in_time,
-                is_clean=bool(clean_in_time),
-            )
-            for day, stage, tempo_bpm, notes, clean, in_time, clean_in_time in reversed(rows)
-        )
+        return tuple(passage_take(*told) for told in reversed(rows))
 
     def maps(self) -> tuple[NeckMap, ...]:
         """The maps that takes were read on, the one of the newest take first; one of each that is the same to read."""

@@ -260,18 +260,23 @@ def _last_takes(
     rows = asked.execute(LAST_TAKES, wanted).fetchall()
     for passage, of_passage in groupby(rows, key=itemgetter(0, 1)):
         takes, clean_before = [], None
-        for _, _, day, stage, bpm, notes, clean, in_time, clean_in_time, clean_before in of_passage:  # noqa: B007
-            takes.append(
-                PassageTake(
-                    day=date.fromisoformat(day),
-                    stage=stage,
-                    tempo_bpm=bpm,
-                    notes=notes,
-                    clean=clean,
-                    in_time=in_time,
-                    is_clean=bool(clean_in_time),
-                )
-            )
+        for _, _, *told, clean_before in of_passage:  # noqa: B007
+            takes.append(passage_take(*told))
         # One that was played again only after `today` is none of this week.
         if takes[-1].day.isoformat() > wanted["after"]:
             yield passage, takes, clean_before
+
+
+def passage_take(
+    day: str, stage: str, tempo_bpm: float | None, notes: int, clean: int, in_time: int, clean_in_time: int
+) -> PassageTake:
+    """A take out of the columns that say how it went."""
+    return PassageTake(
+        day=date.fromisoformat(day),
+        stage=stage,
+        tempo_bpm=tempo_bpm,
+        notes=notes,
+        clean=clean,
+        in_time=in_time,
+        is_clean=bool(clean_in_time),
+    )

@@ -11,7 +11,7 @@ from typing import Any
 from uuid import UUID
 
 from game.judging.verdicts import Cause, Verdict
-from game.practice_log.classes.class_queries import AskedClass, as_uuid
+from game.practice_log.classes.class_queries import AskedClass, as_uuid, passage_take
 from game.practice_log.classes.class_schema import CAUSES, NO_SHARE, VERDICTS
 from game.practice_log.classes.need import STUCK_TAKES, WEEK_DAYS, PassageTake
 
@@ -132,20 +132,7 @@ def stuck_passage(asked: AskedClass, student: UUID, passage: int, today: date) -
     until_today = {**of_passage, "today": today.isoformat()}
     title, first, last, target = asked.execute(PASSAGE, of_passage).fetchone()
     (clean_bpm,) = asked.execute(FASTEST_CLEAN, until_today).fetchone()
-    takes = [
-        PassageTake(
-            day=date.fromisoformat(day),
-            stage=stage,
-            tempo_bpm=bpm,
-            notes=notes,
-            clean=clean,
-            in_time=in_time,
-            is_clean=bool(clean_in_time),
-        )
-        for day, stage, bpm, notes, clean, in_time, clean_in_time in asked.execute(
-            PASSAGE_TAKES, until_today
-        ).fetchall()
-    ]
+    takes = [passage_take(*told) for told in asked.execute(PASSAGE_TAKES, until_today).fetchall()]
     # The order of words is each database's own.
     amiss = sorted(asked.execute(AMISS, until_today).fetchall(), key=_in_order)
     return StuckPassage(
