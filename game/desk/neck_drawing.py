@@ -11,10 +11,9 @@ from game.desk import pencil
 from game.desk.theme import Colour, Theme
 from game.desk.typography import Face, rendered
 from game.neck.neck_map import NeckMap, roman
-from game.neck.tuning import Place
+from game.neck.tuning import INLAYS, Place
 from game.text.catalogue import say
 
-INLAYS = (3, 5, 7, 9, 12, 15, 17, 19, 21, 24)
 _OCTAVE = 12
 _FEWEST_FRETS = 12
 

@@ -14,6 +14,9 @@ from game.neck.open_strings import HIGHEST_OPEN, LOWEST_OPEN, numbers_of
 
 MAX_FRETS = 30
 DEFAULT_FRETS = 22
+INLAYS: Final = (3, 5, 7, 9, 12, 15, 17, 19, 21, 24)
+"""Frets that most necks mark (trade)."""
+
 FEWEST_STRINGS: Final = 4
 MOST_STRINGS: Final = 8
 HIGHEST_CAPO: Final = 11

@@ -9,10 +9,8 @@ from matplotlib.patches import Circle, Rectangle
 from game.music.keys import Key, spelled
 from game.music.names import NoteNames, name_in, spelling_of
 from game.neck.neck_map import Home, NeckMap, Reach, roman
+from game.neck.tuning import INLAYS
 from game.report.chart_ink import FIGURES, INK, PAPER, PENCIL, SHADE, STRONG, TEXT, font
-
-INLAYS = (3, 5, 7, 9, 12, 15, 17, 19, 21, 24)
-"""Frets that most necks mark (trade)."""
 
 _SHORT_NAME = 2
 """Signs that a name may have to stand in its ring as large as others."""

@@ -5,7 +5,7 @@ with a point, empty where there is nothing to tell.
 import csv
 import io
 from collections.abc import Sequence
-from dataclasses import asdict
+from dataclasses import fields
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -46,10 +46,10 @@ def csv_text(records: Sequence[Any]) -> str:
     """Records of one kind (dataclasses), a line each under the names of their fields; empty for none."""
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\r\n")
-    fields = [asdict(record) for record in records]
-    if fields:
-        rows.writerow(fields[0])
-    rows.writerows([_cell(value) for value in row.values()] for row in fields)
+    names = [field.name for field in fields(records[0])] if records else []
+    if names:
+        rows.writerow(names)
+    rows.writerows([_cell(getattr(record, name)) for name in names] for record in records)
     return out.getvalue()
 
 

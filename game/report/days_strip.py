@@ -5,8 +5,7 @@ from datetime import date, timedelta
 
 from game.practice_log.queries.figure_records import DayFigures
 from game.report.figure_words import minutes_said, short_day
-from game.report.pictures import Picture
-from game.report.plain_svg import INK, LIGHT, QUIET, READ, bar, line, svg_of, words
+from game.report.plain_svg import INK, LIGHT, QUIET, READ, Picture, bar, line, svg_of, words
 from game.text.catalogue import say
 
 WEEKS, DAYS = 4, 28

@@ -2,12 +2,15 @@
 
 from datetime import date
 
+from game.coach.certainty import wilson_lower, wilson_upper
 from game.coach.marks import Mark
 from game.judging.verdicts import Cause, Verdict
 from game.message import Message, message, verbatim
 from game.music.keys import Key, spelled
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.pitch import pitch
+from game.neck.neck_map import NeckMap, roman
+from game.practice_log.queries.figure_records import INTERVAL_Z
 from game.text.catalogue import in_figures, on_day, say
 
 NOTHING = "–"
@@ -96,3 +99,17 @@ def bars_said(first: str, last: str) -> Message:
 def place_said(string: int, fret: int) -> str:
     """A place on the neck: "string 5 fret 7"."""
     return say("report.place", string=string, fret=fret)
+
+
+def sight_said(read: int, clean: int) -> str:
+    """A first-sight score with its interval."""
+    if not read:
+        return NOTHING
+    low, high = wilson_lower(clean, read, INTERVAL_Z), wilson_upper(clean, read, INTERVAL_Z)
+    return say("report.share_between", share=clean / read, low=low, high=high)
+
+
+def on_map(neck_map: NeckMap) -> str:
+    """Which map notes are of, where a player reads several."""
+    key = f"chart.title.{neck_map.reading.value}"
+    return say(key, position="–".join(map(roman, neck_map.positions)), tuning=neck_map.tuning.told)

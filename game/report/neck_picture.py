@@ -7,12 +7,11 @@ from collections.abc import Iterator, Sequence
 from game.music.keys import Key, spelled
 from game.music.names import NoteNames, name_in, spelling_of
 from game.neck.neck_map import Home, NeckMap
+from game.neck.tuning import INLAYS
 from game.practice_log.queries.figure_records import NoteFigures
 from game.practice_log.queries.how_held import USUAL_HOLD, HowHeld
-from game.report.chart_neck import INLAYS
 from game.report.figure_words import place_said
-from game.report.pictures import Picture
-from game.report.plain_svg import ACCENT, INK, LIGHT, PAPER, QUIET, dot, line, svg_of, words
+from game.report.plain_svg import ACCENT, INK, LIGHT, PAPER, QUIET, Picture, dot, line, svg_of, words
 from game.text.catalogue import as_sentence, in_figures, say, tell
 
 _FRET, _STRING, _RADIUS = 60.0, 34.0, 14.0

@@ -19,7 +19,7 @@ from game.report import figure_words
 from game.report.mark_shapes import mark_shapes, slow_shapes
 from game.report.pencil_strokes import written
 from game.report.pencilled_takes import PencilledTake
-from game.report.pictures import Picture
+from game.report.plain_svg import Picture
 from game.text.catalogue import say
 
 WIDTH_SPACES = 62.0

@@ -1,7 +1,6 @@
 """The pictures of a report, each with its alternative in words."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from matplotlib.axes import Axes
@@ -20,19 +19,12 @@ from game.practice_log.queries.how_held import USUAL_HOLD, HowHeld
 from game.report.figure_words import place_said, short_day
 from game.report.inline_svg import inline_svg
 from game.report.map_chart import chart_of
+from game.report.plain_svg import Picture
 from game.report.student import Span
 from game.text.catalogue import as_sentence, in_figures, in_local_signs, say, tell
 
 _INK, _READ, _PENCIL, _ACCENT, _PAPER = "#201d1a", "#1e4284", "#6b645a", "#b8482c", "#ffffff"
 MOST_PASSAGES = 12
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Picture:
-    """An `<svg>` element, and its caption."""
-
-    svg: str
-    caption: str
 
 
 def first_sight(points: Sequence[DayFigures], span: Span) -> Picture | None:

@@ -3,11 +3,20 @@ is too slow. Lengths are those of the picture's own view; lettering is that of t
 """
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from html import escape
 from typing import Literal
 
 INK, READ, QUIET, ACCENT, LIGHT, PAPER = "#201d1a", "#1e4284", "#57504a", "#b8482c", "#ddd3c1", "#ffffff"
 """The ink, blue-black for what was read, grey, the red of the pencil, a light line, and white."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """An `<svg>` element, and its caption."""
+
+    svg: str
+    caption: str
 
 
 def svg_of(width: float, height: float, parts: Iterable[str], alternative: str) -> str:

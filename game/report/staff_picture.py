@@ -14,7 +14,7 @@ from game.music.score import Reading
 from game.practice_log.queries.figure_records import NoteFigures
 from game.report import figure_words
 from game.report.pencil_strokes import QUIET, WRONG, ring, sign, written
-from game.report.pictures import Picture
+from game.report.plain_svg import Picture
 from game.text.catalogue import in_figures, say
 
 # SMuFL code points (`glyphnames.json`).

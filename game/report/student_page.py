@@ -4,11 +4,9 @@ from collections.abc import Sequence
 from datetime import timedelta
 from typing import Any
 
-from game.coach.certainty import wilson_lower, wilson_upper
 from game.message import message
 from game.music.names import NoteNames
-from game.neck.neck_map import NeckMap, roman
-from game.practice_log.queries.figure_records import INTERVAL_Z, PassageFigures
+from game.practice_log.queries.figure_records import PassageFigures
 from game.report import figure_words, pictures, tables
 from game.report.care import ADVICE
 from game.report.html import html_page
@@ -47,9 +45,9 @@ def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH,
         if report.neck_map
         else None,
         "slow": tables.notes_table(report.slow, names),
-        "slow_map": on_map(report.neck_map) if report.neck_map and report.slow_elsewhere else "",
+        "slow_map": figure_words.on_map(report.neck_map) if report.neck_map and report.slow_elsewhere else "",
         "slow_elsewhere": [
-            (on_map(one.neck_map), tables.notes_table(one.slow, names)) for one in report.slow_elsewhere
+            (figure_words.on_map(one.neck_map), tables.notes_table(one.slow, names)) for one in report.slow_elsewhere
         ],
         "quicker": tables.quicker_table(report.quicker, names),
         "tempi": pictures.tempi(report.passages[:MOST_PASSAGES]),
@@ -62,12 +60,6 @@ def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH,
     return html_page("student.html", page=page)
 
 
-def on_map(neck_map: NeckMap) -> str:
-    """Which map notes are of, where a player reads several."""
-    key = f"chart.title.{neck_map.reading.value}"
-    return say(key, position="–".join(map(roman, neck_map.positions)), tuning=neck_map.tuning.told)
-
-
 def sums(report: StudentReport) -> tuple[tuple[str, str], ...]:
     """What stands at the top: words and figures."""
     recent = report.recent
@@ -75,19 +67,11 @@ def sums(report: StudentReport) -> tuple[tuple[str, str], ...]:
         (say("report.sum.days"), in_figures(len(report.days), ",")),
         (say("report.sum.minutes"), in_figures(report.minutes, ",.0f")),
         (say("report.sum.week_minutes"), figure_words.minutes_said(report.week_minutes)),
-        (say("report.sum.first_sight"), sight_said(*recent.untimed)),
-        (say("report.sum.first_sight_timed"), sight_said(*recent.timed)),
+        (say("report.sum.first_sight"), figure_words.sight_said(*recent.untimed)),
+        (say("report.sum.first_sight_timed"), figure_words.sight_said(*recent.timed)),
         (say("report.sum.notes_a_second"), figure_words.pace_said(recent.notes_a_second)),
         (say("report.sum.passages"), _passages_said(report.passages)),
     )
-
-
-def sight_said(read: int, clean: int) -> str:
-    """A first-sight score with its interval."""
-    if not read:
-        return figure_words.NOTHING
-    low, high = wilson_lower(clean, read, INTERVAL_Z), wilson_upper(clean, read, INTERVAL_Z)
-    return say("report.share_between", share=clean / read, low=low, high=high)
 
 
 def _passages_said(passages: Sequence[PassageFigures]) -> str:

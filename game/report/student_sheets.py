@@ -29,7 +29,6 @@ from game.report.student_of_class import (
     StudentOfClass,
     student_of_class,
 )
-from game.report.student_page import on_map, sight_said
 from game.report.tables import Table, headings_of, notes_table
 from game.report.take_curve import take_curve
 from game.text.catalogue import in_figures, say, tell
@@ -95,14 +94,14 @@ def student_sheets(
         "curves": any(one.takes for one in seen.stuck),
         "stuck_none": say("student.stuck.none" if seen.now.takes else "student.stuck.not_played"),
         "stuck_more": _more("stuck", seen.stuck_in_all - len(seen.stuck)),
-        "on_map": on_map(seen.neck_map) if seen.neck_map else "",
+        "on_map": figure_words.on_map(seen.neck_map) if seen.neck_map else "",
         "map": slow_neck(seen.neck_map, seen.slow, names, seen.held) if seen.neck_map and seen.slow else None,
         "staff": slow_on_the_staff(seen.notes, seen.slow, seen.neck_map.reading, names) if seen.neck_map else None,
         "slow": notes_table(seen.slow, names) if seen.slow else None,
         "slow_elsewhere": [
             say(
                 "student.slow_elsewhere",
-                where=on_map(one.neck_map),
+                where=figure_words.on_map(one.neck_map),
                 notes=tuple(figure_words.note_said(note.written, names) for note in one.slow),
             )
             for one in [one for one in seen.slow_elsewhere if one.slow][:_MOST_MAPS]
@@ -167,7 +166,7 @@ def _rise(warning: Message) -> str:
 def _sight(read: int, clean: int) -> str:
     if not read:
         return figure_words.NOTHING
-    return say("student.sight_of", share=sight_said(read, clean), notes=read)
+    return say("student.sight_of", share=figure_words.sight_said(read, clean), notes=read)
 
 
 def _found(day: DayFigures) -> str:

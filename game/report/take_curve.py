@@ -6,8 +6,20 @@ from collections.abc import Iterator, Sequence
 
 from game.practice_log.classes.need import PassageTake
 from game.report.figure_words import short_day, tempo_said
-from game.report.pictures import Picture
-from game.report.plain_svg import ACCENT, INK, LIGHT, PAPER, QUIET, READ, dot, line, lines_through, svg_of, words
+from game.report.plain_svg import (
+    ACCENT,
+    INK,
+    LIGHT,
+    PAPER,
+    QUIET,
+    READ,
+    Picture,
+    dot,
+    line,
+    lines_through,
+    svg_of,
+    words,
+)
 from game.text.catalogue import say
 
 _WIDTH, _HEIGHT = 520.0, 190.0
