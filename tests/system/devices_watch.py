@@ -43,7 +43,7 @@ class DevicesWatch:
         """Tell it to end, which it is to do in order and without complaint; what it printed since."""
         self.process.send_signal(number)
         out, err = self.process.communicate(timeout=AT_MOST_S)
-        assert (self.process.returncode, err) == (0, "")
+        assert (self.process.returncode, err) == (0, ""), f"it ended with {self.process.returncode} and said {err!r}"
         return out
 
     def answered(self) -> dict:
