@@ -3,13 +3,15 @@ file and a name; and in a further column under the heading `initials` (or `Initi
 stand on pages, in tables and answers: whoever has a cross, a yes or the like there.
 
 In UTF-8, with its mark or without, or in the letters of a Western Windows; divided by commas, semicolons or tabs; with
-a line of headings or without.
+a line of headings or without. Under headings that say so (`id`, `file`; `name`) the columns may stand in any order.
 """
 
 import csv
 import io
+import re
 import sqlite3
-from collections.abc import Mapping
+import unicodedata
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 from uuid import UUID
@@ -24,7 +26,15 @@ from game.text.initials import initials_of_all
 LONGEST_NAME = 60
 _MOST_BYTES, _MOST_LINES = 1_000_000, 10_000
 _DIVIDERS = ",;\t"
+_DIVIDER_LINE = re.compile(r"sep=[,;\t]\r?\n", re.IGNORECASE)
+"""What some spreadsheets write before all else (trade)."""
+
+_NO_TEXT = re.compile(rb"[\x00-\x08\x0e-\x1a\x1c-\x1f]")
+"""What stands in sheets that were not saved as text, and in no list."""
+
 _FEWEST_CELLS = 2
+_WHO = frozenset({"id", "file", "filename", "kennung", "datei", "dateiname"})
+_NAMES = frozenset({"name", "student", "schüler", "schülerin"})
 _INITIALS = frozenset({"initials", "initialen"})
 _YES = _INITIALS | {"x", "y", "yes", "j", "ja", "1", "true", "wahr"}
 _NO = frozenset({"", "-", "n", "no", "nein", "0", "false", "falsch"})
@@ -50,29 +60,61 @@ def read_class_list(path: Path) -> ClassList:
     by_file: dict[str, str] = {}
     by_initials: set[UUID | str] = set()
     faults: list[Message] = []
-    column = None
-    for number, cells in enumerate(_rows(path), start=1):
-        told = [cleaned(cell, 200) for cell in cells]
+    columns = _Columns()
+    first = True
+    for line, cells in _rows(path):
+        told = [cleaned(unicodedata.normalize("NFC", cell), 200) for cell in cells]
         if not any(told):
             continue
-        who, name = (*told, "")[:2]
+        who, name = columns.of(told)
         uuid = _uuid(who)
-        if number == 1 and uuid is None and not _is_file_name(who):
-            column = next((at for at, cell in enumerate(told) if cell.casefold() in _INITIALS), None)
+        is_heading, first = first and uuid is None and not _is_file_name(who), False
+        if is_heading:
+            columns = _columns_under(told)
             continue
-        wanted = _wants_initials(told, column)
-        if not who or not (name or wanted) or len(told) < _FEWEST_CELLS:
-            faults.append(message("class.list_line", file=path.name, line=number))
+        wanted = _wants_initials(told, columns.initials)
+        if not who or not (name or wanted) or len(told) < _FEWEST_CELLS or _runs_on(cells):
+            faults.append(message("class.list_line", file=path.name, line=line))
             continue
         if wanted is None:
-            faults.append(message("class.list_initials", file=path.name, line=number))
+            faults.append(message("class.list_initials", file=path.name, line=line))
         if wanted is not False:
             by_initials.add(uuid or who.casefold())
+        name = cleaned(name, LONGEST_NAME)
+        before = by_file.get(who.casefold(), name) if uuid is None else by_id.get(uuid, name)
+        if before != name:
+            faults.append(message("class.list_twice", file=path.name, line=line, who=who, before=before, name=name))
         if uuid is not None:
-            by_id[uuid] = cleaned(name, LONGEST_NAME)
+            by_id[uuid] = name
         else:
-            by_file[who.casefold()] = cleaned(name, LONGEST_NAME)
+            by_file[who.casefold()] = name
     return ClassList(by_id, by_file, frozenset(by_initials), tuple(faults))
+
+
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """In which columns, counted from 0, a list says who somebody is, how they are called, and, None for none, of whom
+    no more than initials stand there.
+    """
+
+    who: int = 0
+    name: int = 1
+    initials: int | None = None
+
+    def of(self, told: Sequence[str]) -> tuple[str, str]:
+        """Who and name of a line, empty where it is too short."""
+        who, name = (told[at] if at < len(told) else "" for at in (self.who, self.name))
+        return who, name
+
+
+def _columns_under(headings: Sequence[str]) -> _Columns:
+    """The columns by their headings; where these do not say both who and name, the first two."""
+
+    def at(names: frozenset[str]) -> int | None:
+        return next((at for at, heading in enumerate(headings) if heading.casefold() in names), None)
+
+    who, name, initials = at(_WHO), at(_NAMES), at(_INITIALS)
+    return _Columns(initials=initials) if who is None or name is None else _Columns(who, name, initials)
 
 
 def name_students(connection: sqlite3.Connection, names: ClassList) -> tuple[Message, ...]:
@@ -100,8 +142,11 @@ def name_students(connection: sqlite3.Connection, names: ClassList) -> tuple[Mes
     with transaction(connection):
         connection.execute("UPDATE student SET named = '' WHERE named <> ''")
         connection.executemany("UPDATE student SET named = ? WHERE student = ?", [(n, one) for one, n in ids.items()])
-    missing = [name or str(key) for key, name in (*names.by_id.items(), *names.by_file.items()) if key not in used]
-    return tuple(message("class.list_nobody", name=name) for name in missing)
+    return tuple(
+        message("class.list_nobody", name=name or str(who), who=str(who))
+        for who, name in (*names.by_id.items(), *names.by_file.items())
+        if who not in used
+    )
 
 
 def _wants_initials(told: list[str], column: int | None) -> bool | None:
@@ -115,16 +160,29 @@ def _wants_initials(told: list[str], column: int | None) -> bool | None:
 
 def _names_of(path: str) -> tuple[str, ...]:
     """By which a list may name a file: its path, its name, its name without the ending."""
-    pure = PurePosixPath(path)
+    # A Mac writes an ü into the name of a file as u and two dots.
+    pure = PurePosixPath(unicodedata.normalize("NFC", path))
     return tuple(dict.fromkeys((path.casefold(), pure.name.casefold(), pure.stem.casefold())))
 
 
-def _rows(path: Path) -> list[list[str]]:
+def _runs_on(cells: Sequence[str]) -> bool:
+    """Whether a line goes on where a quote was not closed, and swallows what stands below."""
+    return any("\n" in cell.strip() for cell in cells)
+
+
+def _rows(path: Path) -> list[tuple[int, list[str]]]:
+    """The rows of a list, each with the number of its line."""
     text = _text(path)
-    first = text.partition("\n")[0]
+    before = _DIVIDER_LINE.match(text)
+    text = text[before.end() :] if before else text
+    first = text.lstrip().partition("\n")[0]
     divider = max(_DIVIDERS, key=first.count)
     try:
-        rows = list(csv.reader(io.StringIO(text, newline=""), delimiter=divider))
+        reader = csv.reader(io.StringIO(text, newline=""), delimiter=divider)
+        rows, begins = [], 2 if before else 1
+        for cells in reader:
+            rows.append((begins, cells))
+            begins = reader.line_num + (2 if before else 1)
     except csv.Error as error:
         raise LogError("class.list_unreadable", file=path.name, reason=error) from error
     if len(rows) > _MOST_LINES:
@@ -133,6 +191,8 @@ def _rows(path: Path) -> list[list[str]]:
 
 
 def _text(path: Path) -> str:
+    if not path.exists():
+        raise LogError("class.no_list", file=path)
     if refuse_no_plain_file(path) > _MOST_BYTES:
         raise LogError("class.list_too_long", file=path.name, limit=_MOST_LINES)
     try:
@@ -141,6 +201,8 @@ def _text(path: Path) -> str:
         raise LogError("transfer.cannot_be_opened", file=path, reason=error.strerror or error) from error
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
         return raw.decode("utf-16", errors="replace")
+    if _NO_TEXT.search(raw):
+        raise LogError("class.list_no_text", file=path.name)
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError:

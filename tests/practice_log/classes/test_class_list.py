@@ -22,6 +22,11 @@ WAYS = {
     "tabs in UTF-16": ("id\tname\r\n{ada}\tAda Löw\r\nben.zip\tBen\r\n", "utf-16"),
     "Windows letters": ("id;name\r\n{ada};Ada Löw\r\nben.zip;Ben\r\n", "cp1252"),
     "no headings, more columns, empty lines": ("{ada},Ada Löw,3b\n,,\n\nBEN.zip,Ben,3b\n", "utf-8"),
+    "the divider told first": ("sep=;\r\nKennung;Name\r\n{ada};Ada Löw\r\nben.zip;Ben\r\n", "cp1252"),
+    "an empty line first": ("\r\n;;\r\nDatei;Name\r\n{ada};Ada Löw\r\nben.zip;Ben\r\n", "utf-8"),
+    "columns in another order": ("Class;Name;File\r\n3b;Ada Löw;{ada}\r\n3b;Ben;Ben.zip\r\n", "utf-8"),
+    "letters with their dots apart": ("file,name\n{ada},Ada Lo\u0308w\nBen,Ben\n", "utf-8"),
+    "the same line twice": ("file,name\n{ada},Ada Löw\nBen,Ben\nBEN,Ben\n{ada},Ada Löw\n", "utf-8"),
     "braces and large letters": ("file,name\n{{{ada}}},Ada Löw\nBen,Ben\n", "utf-8"),
 }
 
@@ -44,6 +49,32 @@ def test_lines_without_a_name_are_told_by_their_number_and_the_others_stand(tmp_
     names = read_class_list(path)
     assert names.by_id == {BEN.uuid: "Ben"}
     assert [("line 2" in tell(one), "line 3" in tell(one)) for one in names.faults] == [(True, False), (False, True)]
+
+
+def test_of_two_names_for_one_the_second_stands_and_both_are_told(tmp_path):
+    path = tmp_path / "class.csv"
+    path.write_text(f"id,name\n{ADA.uuid},Ada\nben.zip,Ben\n{ADA.uuid},Adele\n", encoding="utf-8")
+    names = read_class_list(path)
+    assert names.by_id == {ADA.uuid: "Adele"}
+    (fault,) = names.faults
+    assert all(told in tell(fault) for told in ("line 4", "Ada ", "Adele"))
+
+
+def test_a_quote_that_is_not_closed_is_told_by_the_line_where_it_begins(tmp_path):
+    path = tmp_path / "class.csv"
+    path.write_text(f'sep=,\nid,name\n{ADA.uuid},Ada\nben.zip,"Ben Kahl\ncem.zip,Cem\n', encoding="utf-8")
+    names = read_class_list(path)
+    assert (names.by_id, names.by_file) == ({ADA.uuid: "Ada"}, {})
+    assert ["line 4" in tell(one) for one in names.faults] == [True]
+
+
+@pytest.mark.parametrize(
+    "begin", [b"PK\x03\x04\x14\x00\x06\x00", b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1\x00", b"%PDF-1.7\n\x00"]
+)
+def test_a_sheet_that_was_not_saved_as_text_is_refused_in_one_sentence(tmp_path, begin):
+    (tmp_path / "class.csv").write_bytes(begin + b"\n".join([b"ada"] * 9))
+    with refusal(LogError, r"class\.csv .* CSV"):
+        read_class_list(tmp_path / "class.csv")
 
 
 def test_what_is_no_list_is_refused_in_a_sentence(tmp_path):
@@ -83,6 +114,15 @@ def test_students_are_called_as_the_list_says_and_by_their_own_names_without_it(
     path.write_text(f"{CEM.uuid},C. M.\n", encoding="utf-8")
     assert name_students(room, read_class_list(path)) == ()
     assert named(room) == {ADA.uuid: "Ada", BEN.uuid: "Ben", CEM.uuid: "C. M."}
+
+
+def test_a_list_names_a_file_whichever_system_wrote_its_umlauts(room, tmp_path):
+    room.execute("UPDATE delivery SET path = 'Bjo\u0308rn.zip' WHERE path = 'Ben.zip'")
+    path = tmp_path / "class.csv"
+    path.write_text("file,name\nBj\u00f6rn.zip,B. K.\nTotal,3\n", encoding="utf-8")
+    (missing,) = name_students(room, read_class_list(path))
+    assert named(room)[BEN.uuid] == "B. K."
+    assert "3 (total)" in tell(missing)
 
 
 WAYS_OF_INITIALS = {
