@@ -16,6 +16,7 @@ from hypothesis import settings
 
 from game.engraving import engraver
 from game.text.catalogue import _Chosen, catalogue_in, choose
+from tests.copied_logs import copy_logs
 from tests.sampling import VARIABLE, how_many, runs_all
 from tests.school_server import GROUP, SchoolServer, school_server_running
 from tests.shared_readers import SHARED_READERS
@@ -105,6 +106,15 @@ def readers_shared() -> Iterator[None]:
             SHARED_READERS.put_in(patched.setattr)
         yield
         SHARED_READERS.end()
+
+
+@pytest.fixture(scope="session", autouse=True)
+def logs_copied() -> Iterator[None]:
+    """New logs are copied from one; where everything is asked for, each is made step by step."""
+    with pytest.MonkeyPatch.context() as patched:
+        if not runs_all():
+            copy_logs(patched.setattr)
+        yield
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -53,6 +53,13 @@ def test_a_log_that_is_up_to_date_is_left_alone(connection):
     assert connection.total_changes == before
 
 
+def test_a_log_that_tests_copy_is_the_one_that_came_about_step_by_step(connection):
+    migrate(connection, now_utc=MORNING)
+    copied = open_store(None, now_utc=MORNING)
+    assert list(copied.iterdump()) == list(connection.iterdump())
+    copied.close()
+
+
 def test_a_step_that_fails_leaves_neither_tables_nor_a_record(connection):
     faulty = Migration("half", "CREATE TABLE first (a);\nCREATE TABLE first (a);\n")
     with pytest.raises(sqlite3.OperationalError, match="already exists"):
