@@ -7,11 +7,12 @@ none of ours by its ending.
 import os
 from collections.abc import Iterator
 from dataclasses import dataclass
-from pathlib import Path
+from pathlib import Path, PurePath
 
 from game.errors import LogError
+from game.message import Message, message
 from game.practice_log.classes.class_file import is_class_file
-from game.practice_log.transfer.contents import ENDING
+from game.practice_log.transfer.contents import CONTENTS, ENDING, ENTRIES
 from game.practice_log.transfer.erased import is_mark
 from game.practice_log.transfer.files_to_gather import LOG_ENDING
 
@@ -20,6 +21,9 @@ DEEPEST = 8
 
 MOST_FILES = 100_000
 """Four hundred students with three computers each, who share for six years, have fewer."""
+
+_IN_CLOUD = ".icloud"
+"""How a Mac ends the name of what it keeps in the cloud alone, with a dot before it (trade)."""
 
 MOST_TEXTS = 2000
 """Of texts beside them; what comes behind these in the order of paths is passed over."""
@@ -39,10 +43,13 @@ class FoundFile:
 
 @dataclass(frozen=True, slots=True)
 class FoundInFolder:
-    """The files in the order of their names, and the names of the marks of who was erased."""
+    """The files in the order of their names, the names of the marks of who was erased, and what is to be said of what
+    lies there and is no file that can be read, though a student handed it in.
+    """
 
     files: tuple[FoundFile, ...]
     marks: frozenset[str]
+    faults: tuple[Message, ...] = ()
 
 
 def found_in(folder: Path, passed_over: Path) -> FoundInFolder:
@@ -53,14 +60,28 @@ def found_in(folder: Path, passed_over: Path) -> FoundInFolder:
         raise LogError("report.no_such_folder", folder=folder)
     files: list[FoundFile] = []
     marks: set[str] = set()
+    faults: list[Message] = []
     for entry in _entries(folder, folder, DEEPEST):
         if is_mark(Path(entry.name)):
             marks.add(entry.name)
+        elif (fault := _not_as_handed_in(Path(entry.path))) is not None:
+            faults.append(fault)
         elif (found := _found(entry, folder, passed_over)) is not None:
             files.append(found)
             if len(files) > MOST_FILES:
                 raise LogError("gather.too_many_files", folder=folder, limit=MOST_FILES)
-    return FoundInFolder(tuple(sorted(files, key=lambda file: file.name)), frozenset(marks))
+    return FoundInFolder(tuple(sorted(files, key=lambda file: file.name)), frozenset(marks), tuple(faults))
+
+
+def _not_as_handed_in(path: Path) -> Message | None:
+    """What is said of an export that some programs unpack by themselves, and of one that a cloud has not fetched."""
+    if path.name == CONTENTS and path.with_name(ENTRIES).is_file():
+        return message("gather.unpacked", folder=path.parent.name)
+    if path.suffix.lower() == PurePath(ENTRIES).suffix and path.name != ENTRIES:
+        return message("gather.not_packed", file=path.name)
+    if path.name.endswith((f"{ENDING}{_IN_CLOUD}", f"{LOG_ENDING}{_IN_CLOUD}")):
+        return message("gather.in_cloud", file=path.name.removesuffix(_IN_CLOUD).removeprefix("."))
+    return None
 
 
 def texts_in(folder: Path, ending: str) -> tuple[tuple[str, Path], ...]:
@@ -84,7 +105,7 @@ def _entries(within: Path, folder: Path, deep: int) -> Iterator["os.DirEntry[str
             raise LogError("transfer.cannot_be_opened", file=folder, reason=error.strerror or error) from error
         return
     for entry in entries:
-        if entry.name.startswith("."):
+        if entry.name.startswith(".") and not entry.name.endswith(_IN_CLOUD):
             continue
         if entry.is_dir(follow_symlinks=False):
             if deep:

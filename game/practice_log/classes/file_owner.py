@@ -39,7 +39,8 @@ class FileOwner:
 
 def owner_of(path: Path) -> FileOwner:
     """Whose a file is. Raises `LogError` in one sentence for one that is none of ours or cannot be read."""
-    refuse_no_plain_file(path)
+    if not refuse_no_plain_file(path):
+        raise LogError("gather.empty_file", file=path.name)
     said = said_by_export(path)
     if said is not None:
         return _owner(path, [said.player.uuid], said.same_players, said.player.name, said.exported_utc)

@@ -110,13 +110,14 @@ class _ClassGathering:
     ) -> None:
         self._connection, self._found, self._marks, self._parts_of = connection, found, marks, parts_of
         self._began_ns = time.time_ns()
-        self.told = GatheredClass()
+        self.told = GatheredClass(faults=list(found.faults))
 
     def gather(self, tell: Callable[[int, int], None]) -> None:
         lies_there = self._deliveries()
         groups = _by_student(lies_there)
         with transaction(self._connection):
-            for student in self._students() - groups.keys():
+            for student in sorted(self._students() - groups.keys()):
+                self._tell_gone(student)
                 forget_student(self._connection, student)
         to_do = [student for student in sorted(groups) if self._is_to_do(student, groups[student])]
         processes = how_many_processes(len(to_do), sum(one.file.size_bytes for who in to_do for one in groups[who]))
@@ -131,6 +132,15 @@ class _ClassGathering:
         if self.told.changed:
             settle_class(self._connection)
         self.told.students = len(self._students())
+
+    def _tell_gone(self, student: UUID) -> None:
+        """Say which file somebody is missed with; of one that lies there still it is said why it is not read."""
+        handed_in = self._known_before(student).keys()
+        if not handed_in or any(file.name in handed_in for file in self._found.files):
+            return
+        ids = self._connection.execute("SELECT player FROM same_player WHERE student = ?", (student.bytes,)).fetchall()
+        if not any(self._is_erased(UUID(bytes=player)) for (player,) in ids):
+            self.told.faults.append(message("gather.gone", file=min(handed_in)))
 
     def _students(self) -> set[UUID]:
         return {UUID(bytes=student) for (student,) in self._connection.execute("SELECT student FROM student")}

@@ -27,6 +27,17 @@ def test_exports_and_logs_are_found_below_too_and_drafts_and_hidden_files_are_no
     assert _names(folder) == ["b.zip", "log.sqlite", "monday/A.ZIP"]
 
 
+def test_an_export_that_was_unpacked_or_is_in_the_cloud_alone_is_told(folder):
+    for name in ("Ada/contents.json", "Ada/entries.jsonl", "photos/contents.json", "export (1).jsonl"):
+        (folder / name).parent.mkdir(exist_ok=True)
+        (folder / name).write_bytes(b"{}")
+    for name in (".Ben.zip.icloud", ".holiday.jpg.icloud", ".DS_Store", "._Cem.zip"):
+        (folder / name).write_bytes(b"x")
+    told = [dict(fault.values) for fault in found_in(folder, folder / "none").faults]
+    assert told == [{"file": "Ben.zip"}, {"folder": "Ada"}, {"file": "export (1).jsonl"}]
+    assert _names(folder) == ["b.zip", "log.sqlite", "monday/A.ZIP"]
+
+
 def test_the_class_itself_another_class_and_links_to_folders_are_passed_over(folder, tmp_path):
     for name in ("class.sqlite", "other.sqlite"):
         with open_class(folder / name):

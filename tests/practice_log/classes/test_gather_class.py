@@ -368,3 +368,17 @@ def test_the_file_of_the_class_may_lie_in_the_folder_it_is_made_of(room):
     for _ in range(2):
         gathered = gather_class(folder, folder / "class.sqlite")
         assert (gathered.students, gathered.faults) == (1, [])
+
+
+def test_whoever_is_missed_is_told_once_with_the_file_that_is_gone_and_nobody_who_was_erased(room):
+    folder, into = room
+    for number, player in enumerate((ADA, BEN, CEM), start=1):
+        hand_in(student(player, number, steps=2), folder / f"{player.name}.zip")
+    assert gather_class(folder, into).faults == []
+    (folder / "Ada.zip").unlink()
+    (folder / "Ben.zip").unlink()
+    mark_erased(folder, [BEN.uuid], date(2026, 3, 20))
+    (folder / "Cem.zip").write_bytes(b"")
+    told = [(fault.key, dict(fault.values)) for fault in gather_class(folder, into).faults]
+    assert told == [("gather.empty_file", {"file": "Cem.zip"}), ("gather.gone", {"file": "Ada.zip"})]
+    assert [fault.key for fault in gather_class(folder, into).faults] == ["gather.empty_file"]
