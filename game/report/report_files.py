@@ -13,6 +13,7 @@ from uuid import UUID
 from game.errors import LogError
 from game.message import Message, message
 from game.music.names import NoteNames
+from game.paths import write_whole_file
 from game.practice_log.classes.class_figures import ClassFigures
 from game.practice_log.classes.class_queries import AskedClass
 from game.practice_log.database.opening import log_in_memory, log_owner, opened_log, players_in
@@ -212,6 +213,6 @@ def _with_tables(report: StudentReport, page: Path) -> WrittenReport:
 def _write_text(out: Path, text: str) -> None:
     try:
         out.parent.mkdir(parents=True, exist_ok=True)
-        out.write_text(text, encoding="utf-8")
+        write_whole_file(out, text.encode())
     except OSError as error:
         raise LogError("report.not_written", out=out, strerror=error.strerror or error) from error

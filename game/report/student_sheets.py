@@ -11,6 +11,7 @@ from game.judging.verdicts import Verdict
 from game.lines.titles import title_told
 from game.message import Message
 from game.music.names import NoteNames
+from game.paths import write_whole_file
 from game.practice_log.classes.class_queries import AskedClass, SetInClass
 from game.practice_log.classes.need import STUCK_TAKES
 from game.practice_log.queries.figure_records import DayFigures, PassageFigures, WentWrong
@@ -60,7 +61,7 @@ def write_student(
     text = student_sheets(student_of_class(asked, student.week, today), student, index=index, names=names)
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        page.write_text(text, encoding="utf-8")
+        write_whole_file(page, text.encode())
     except OSError as error:
         raise LogError("report.not_written", out=page, strerror=error.strerror or error) from error
     return page

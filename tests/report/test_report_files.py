@@ -19,6 +19,7 @@ from game.practice_log.transfer.export import write_export
 from game.report.html import is_student_page_of
 from game.report.page_names import page_name
 from game.report.report_files import ClassPages, write_class
+from game.report.student_sheets import write_student
 from game.text.catalogue import tell
 from tests.practice_log.transfer.practised import told
 from tests.refusing import refusal
@@ -209,3 +210,18 @@ def test_pages_that_cannot_be_written_are_told_in_a_sentence(made):
     index.mkdir()
     with refusal(LogError, "index.html"):
         _written(file, index)
+
+
+def test_a_full_disk_leaves_the_pages_of_last_week_as_they_were(made, monkeypatch):
+    file, index, written = made
+    before = {path.name: path.read_bytes() for path in index.parent.iterdir()}
+
+    def full(_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("game.paths.os.fsync", full)
+    with refusal(LogError, "No space left on device"):
+        _written(file, index)
+    with read_class(file) as asked, refusal(LogError, "No space left on device"):
+        write_student(asked, written.students[0].monday, index.parent, TODAY)
+    assert {path.name: path.read_bytes() for path in index.parent.iterdir()} == before

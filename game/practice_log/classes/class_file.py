@@ -4,7 +4,7 @@ by another program version, since all of it can be gathered again.
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from uuid import UUID
 
@@ -26,6 +26,7 @@ def open_class(path: Path) -> Iterator[sqlite3.Connection]:
     `LogError` for a file that is something else, or that cannot be opened or written.
     """
     _refuse_another_kind(path)
+    was_there = path.exists()
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         make_private(path)
@@ -34,6 +35,8 @@ def open_class(path: Path) -> Iterator[sqlite3.Connection]:
             yield connection
     except (sqlite3.Error, OSError) as error:
         reason = getattr(error, "strerror", None) or error
+        if not was_there:
+            _remove_empty(path)
         raise LogError("class.cannot_be_written", file=path, reason=reason) from error
 
 
@@ -85,6 +88,13 @@ def _refuse_another_kind(path: Path) -> None:
             raise LogError("class.not_a_class", file=path)
     except OSError as error:
         raise LogError("class.cannot_be_written", file=path, reason=error.strerror or error) from error
+
+
+def _remove_empty(path: Path) -> None:
+    """What a full disk left of a file that was to be made: in a folder of exports it would look like one of them."""
+    with suppress(OSError):
+        if not path.stat().st_size:
+            path.unlink()
 
 
 def _prepare(connection: sqlite3.Connection) -> None:

@@ -5,6 +5,7 @@ import stat
 from uuid import UUID
 
 from game.errors import LogError
+from game.practice_log.classes import class_file
 from game.practice_log.classes.class_file import forget_student, is_class_file, open_class, settle_class
 from game.practice_log.classes.class_schema import CLASS_VERSION, TABLES, insert_statement
 from game.practice_log.database.store import open_store
@@ -70,3 +71,15 @@ def test_a_student_who_is_forgotten_is_in_no_table_and_no_page_of_the_file(tmp_p
         assert connection.execute("SELECT COUNT(*) FROM mark").fetchone() == (1,)
     assert b"Lovelace" not in path.read_bytes()
     assert sqlite3.connect(path).execute("PRAGMA integrity_check").fetchone() == ("ok",)
+
+
+def test_a_full_disk_leaves_no_empty_file_that_looks_like_an_export(tmp_path, monkeypatch):
+    def full(_):
+        raise sqlite3.OperationalError("database or disk is full")
+
+    monkeypatch.setattr(class_file, "_prepare", full)
+    (tmp_path / "there.sqlite").touch()
+    for name in ("class.sqlite", "there.sqlite"):
+        with refusal(LogError, "disk is full"), open_class(tmp_path / name):
+            pass
+    assert [path.name for path in tmp_path.iterdir()] == ["there.sqlite"]
