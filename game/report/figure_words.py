@@ -16,6 +16,8 @@ from game.text.catalogue import in_figures, on_day, say
 NOTHING = "–"
 """Stands where there is nothing to tell."""
 
+_NEAR_DAYS = 300
+
 _MARKS = frozenset(mark.value for mark in Mark)
 _CAUSES = frozenset(cause.value for cause in Cause)
 _VERDICTS = {verdict.value: verdict.name.lower() for verdict in Verdict}
@@ -29,6 +31,11 @@ def day_said(day: date) -> str:
 def short_day(day: date) -> str:
     """A day under a picture, without its year: 3 Mar."""
     return on_day(day, "short")
+
+
+def near_day(day: date, today: date) -> str:
+    """A day in a narrow column: without its year where nobody can take another one for it."""
+    return short_day(day) if abs((today - day).days) <= _NEAR_DAYS else day_said(day)
 
 
 def note_said(written: str, names: NoteNames) -> str:

@@ -75,6 +75,10 @@ FIRST_DAYS = """
 SELECT student, MIN(day) FROM day WHERE day <= :today GROUP BY student ORDER BY student
 """
 
+FIRST_AFTER = """
+SELECT student, MIN(day) FROM day WHERE day > :today GROUP BY student ORDER BY student
+"""
+
 FILES = """
 SELECT student, MIN(path) FROM delivery GROUP BY student ORDER BY student
 """
@@ -169,6 +173,12 @@ def day_minutes(asked: AskedClass, today: date) -> Mapping[UUID, Sequence[DayMin
     for student, day, minutes in asked.execute(DAY_MINUTES, within).fetchall():
         days[as_uuid(student)].append(DayMinutes(date.fromisoformat(day), float(minutes)))
     return days
+
+
+def first_after(asked: AskedClass, today: date) -> Mapping[UUID, date]:
+    """Of those who practised after today the first such day: where that is still to come a clock was wrong."""
+    rows = asked.execute(FIRST_AFTER, {"today": today.isoformat()}).fetchall()
+    return {as_uuid(student): date.fromisoformat(day) for student, day in rows}
 
 
 def first_files(asked: AskedClass) -> Mapping[UUID, str]:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from pathlib import PurePosixPath
+from posixpath import commonpath
 from uuid import UUID
 
 from game.coach.stages import Stage
@@ -19,6 +20,7 @@ from game.practice_log.classes.monday_queries import (
     StuckPassage,
     clean_in_tune,
     day_minutes,
+    first_after,
     first_files,
     played_last,
     stuck_passage,
@@ -84,6 +86,7 @@ def class_monday(
     weeks = class_week(asked, today)
     called = names_apart(weeks, asked, initials=initials, by_file=by_file)
     away, minutes = played_last(asked, today), day_minutes(asked, today)
+    later = first_after(asked, today) if any(week.last_day is None for week in weeks) else {}
     mondays = []
     for week in weeks:
         student = StudentMonday(
@@ -92,6 +95,10 @@ def class_monday(
             page=page_name(week.student),
             caution=rise(minutes.get(week.student, ()), today),
         )
+        if week.last_day is None and week.student in later:
+            why = message("monday.why.only_later", day=day_said(later[week.student]))
+            mondays.append(replace(student, why=(why,)))
+            continue
         mondays.append(_with_need(student, asked, today, away.get(week.student), accepts, names))
     urgent = list(Need)
     return tuple(sorted(mondays, key=lambda one: (urgent.index(one.week.need), one.name.casefold(), one.week.student)))
@@ -100,8 +107,9 @@ def class_monday(
 def names_apart(
     weeks: Sequence[StudentWeek], asked: AskedClass, *, initials: bool, by_file: bool
 ) -> Mapping[UUID, str]:
-    """A name for each: of two who are called the same, with the file they handed in, else with digits of their ids; not
-    `by_file` always with these, for in a school no teacher may see which files came.
+    """A name for each: of two who are called the same, with the file they handed in, where these are called the same
+    with the folder it lies in, else with digits of their ids; not `by_file` always with these, for in a school no
+    teacher may see which files came.
     """
     ids = {week.student: week.student for week in weeks}
     names = {week.student: week.name for week in weeks}
@@ -109,8 +117,13 @@ def names_apart(
         return initials_of_all(names, ids)
     if len(set(map(str.casefold, names.values()))) == len(names):
         return names
-    files = {student: PurePosixPath(path).stem for student, path in first_files(asked).items()} if by_file else {}
-    apart = {one: f"{name} ({files[one]})" if one in files else name for one, name in _alike(names).items()}
+    files = {one: PurePosixPath(path) for one, path in first_files(asked).items()} if by_file else {}
+    apart = {one: f"{name} ({files[one].stem})" if one in files else name for one, name in _alike(names).items()}
+    alike = _alike(names | apart).keys() & files.keys()
+    if len(folders := {files[one].parent for one in alike}) > 1:
+        shared = PurePosixPath(commonpath(folders))
+        within = {one: files[one].parent.relative_to(shared) for one in alike}
+        apart |= {one: f"{names[one]} ({path.parts[0]})" for one, path in within.items() if path.parts}
     apart |= {one: f"{name} ({one.hex[-4:]})" for one, name in _alike(names | apart).items()}
     return names | apart
 

@@ -54,9 +54,9 @@ def monday_page(
         sums=_sums(students),
         cards=cards,
         headings=[say(f"monday.column.{column}") for column in ("student", "need", *_COLUMNS)],
-        rows=[_row(one, names, pages) for one in students],
+        rows=[_row(one, today, names, pages) for one in students],
         part_headings=[say(f"monday.column.{column}") for column in ("part", "due", "done", "not_done")],
-        parts=[_part_row(part) for part in parts[:MOST_PARTS]],
+        parts=[_part_row(part, today) for part in parts[:MOST_PARTS]],
         parts_left_out=say("monday.parts_left_out", count=len(parts) - MOST_PARTS) if len(parts) > MOST_PARTS else "",
         needs=[(need.value, _need_said(need), _meaning(need)) for need in Need],
         cautions=[tell(message("report.advice.pain")), say("monday.ours")],
@@ -101,12 +101,12 @@ def _card(student: StudentMonday, pages: Collection[str]) -> StudentCard:
     )
 
 
-def _row(student: StudentMonday, names: NoteNames, pages: Collection[str]) -> dict[str, object]:
+def _row(student: StudentMonday, today: date, names: NoteNames, pages: Collection[str]) -> dict[str, object]:
     week = student.week
     untimed, clean_untimed = week.read - week.read_timed, week.clean - week.clean_timed
     slow = ", ".join(figure_words.note_said(note.written, names) for note in week.slow[:MOST_SLOW])
     cells = (
-        figure_words.short_day(week.last_day) if week.last_day else figure_words.NOTHING,
+        figure_words.near_day(week.last_day, today) if week.last_day else figure_words.NOTHING,
         in_figures(week.week_days, ","),
         figure_words.minutes_said(week.week_minutes),
         figure_words.minutes_said(week.before_minutes),
@@ -124,10 +124,10 @@ def _row(student: StudentMonday, names: NoteNames, pages: Collection[str]) -> di
     }
 
 
-def _part_row(part: PartOfClass) -> tuple[str, ...]:
+def _part_row(part: PartOfClass, today: date) -> tuple[str, ...]:
     told = tell(part_told(part.part))
     title = say("monday.part", assignment=part.part.set_in, part=told) if part.part.set_in != told else told
-    due = figure_words.short_day(part.part.due) if part.part.due else figure_words.NOTHING
+    due = figure_words.near_day(part.part.due, today) if part.part.due else figure_words.NOTHING
     done = say("monday.of", part=part.done, whole=part.set_for)
     return title, due, done, _not_done(part)
 

@@ -9,6 +9,7 @@ from game.practice_log.classes.monday_queries import (
     LatelyPlayed,
     clean_in_tune,
     day_minutes,
+    first_after,
     first_files,
     played_last,
     stuck_passage,
@@ -96,3 +97,11 @@ def test_each_has_a_file(made):
     ada = made.student(1, "Ada", file="monday/ada.zip")
     made.put("delivery", ada, path="monday/ada 2.zip")
     assert first_files(made.connection) == {ada: "monday/ada 2.zip"}
+
+
+def test_the_first_day_after_today_is_told_of_those_who_have_one(made):
+    ada, ben = made.student(1, "Ada"), made.student(2, "Ben")
+    for ago in (3, -2, -400):
+        made.day(ada, ago)
+    made.day(ben, 0)
+    assert first_after(made.connection, TODAY) == {ada: TODAY + timedelta(days=2)}

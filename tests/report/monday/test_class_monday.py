@@ -139,15 +139,31 @@ def test_who_gets_on_is_fine_and_comes_last(made):
     assert (told["Ada"].week.need, told["Ada"].why, told["Ada"].set_next) == (Need.FINE, (), "")
 
 
-def test_two_of_one_name_are_told_apart_by_their_files_and_else_by_their_ids(made):
+def test_two_of_one_name_are_told_apart_by_their_files_and_else_by_their_folders(made):
     ids = [
         made.student(number, "Ada", file=file)
         for number, file in enumerate(("ada m.zip", "ada b.zip", "x/same.zip", "y/same.zip"), start=1)
     ]
     made.student(9, "Ben")
     told = monday(made)
-    assert set(told) == {"Ada (ada m)", "Ada (ada b)", "Ada (same) (0003)", "Ada (same) (0004)", "Ben"}
+    assert set(told) == {"Ada (ada m)", "Ada (ada b)", "Ada (x)", "Ada (y)", "Ben"}
     assert {one.page for one in told.values()} >= {page_name(one) for one in ids}
+
+
+def test_where_each_has_a_folder_and_all_files_are_called_the_same_the_folder_tells_them_apart(made):
+    for number, folder in enumerate(("3a/Monday", "3a/Friday", "3a/Friday/new"), start=1):
+        made.student(number, "Ada", file=f"{folder}/export.zip")
+    assert monday(made).keys() == {"Ada (Monday)", "Ada (Friday) (0002)", "Ada (Friday) (0003)"}
+
+
+def test_who_practised_after_the_day_alone_is_told_with_that_day_and_asked_nothing(made):
+    ada = made.student(1, "Ada")
+    made.day(ada, -365)
+    made.day(ada, -364)
+    (told,) = monday(made).values()
+    assert told.week.need is Need.ABSENT
+    assert "the first take is of 29 November 2027" in tell(told.why[0])
+    assert (told.lesson, told.line) == (None, ())
 
 
 def test_where_no_file_may_be_asked_for_two_of_one_name_are_told_apart_by_their_ids(made):

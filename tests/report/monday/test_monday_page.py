@@ -60,6 +60,15 @@ def test_a_row_tells_last_week_beside_this_and_first_sight_with_and_without_the_
     ]  # fmt: skip
 
 
+def test_a_day_of_another_year_stands_with_its_year(made):
+    ada = made.student(1, "Ada")
+    made.day(ada, 366)
+    made.set_part(ada, 400)
+    text = seen(page_of(made))
+    assert "absent 29 November 2025 0" in text
+    assert "26 October 2025" in text
+
+
 def test_who_needs_their_teacher_has_a_card_and_who_is_fine_has_none(made):
     _class(made)
     cards = re.findall(r'<section class="card">.*?</section>', page_of(made), flags=re.DOTALL)
