@@ -105,6 +105,7 @@ def class_written(args: argparse.Namespace) -> "WrittenClass":
             names=names,
             initials=args.initials,
             by_file=not is_school(args.source),
+            told=args.json,
         )
         _remember(args.source, pages.index)
         return write_class(opened.asked, pages, faults=opened.faults)

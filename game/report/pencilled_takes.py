@@ -1,6 +1,7 @@
 """Which takes of the last week are worth a page with pencil marks: those where most went wrong or was slow."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import islice
@@ -71,6 +72,12 @@ def pencilled(take: MarkedTake) -> PencilledTake | None:
         slow=found_slowly(made.expected, take.judgement, take.terms),
         free_on=take.free_on,
     )
+
+
+def drawable(takes: Iterable[MarkedTake]) -> Iterator[PencilledTake]:
+    """The pages of those takes whose bars can be put together, in their order, up to one that makes no sense."""
+    with suppress(ValueError, TypeError, LookupError):
+        yield from filter(None, map(pencilled, takes))
 
 
 def _out_of_log(log: Any, one: CountedMarks) -> PencilledTake | None:

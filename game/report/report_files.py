@@ -24,8 +24,8 @@ from game.report.csv_files import table_paths, write_csv_files
 from game.report.html import is_student_page_of
 from game.report.monday.class_monday import Accepts, StudentMonday, class_monday
 from game.report.monday.monday_page import monday_page
-from game.report.pencilled_takes import MOST_PAGES, pencilled, pencilled_takes
-from game.report.student import WEEK, StudentReport, student_report
+from game.report.pencilled_takes import MOST_PAGES, drawable, pencilled_takes
+from game.report.student import WEEK, StudentReport, plain_report, student_report
 
 LOG_ENDING = ".sqlite"
 _STUDENT_PAGE = re.compile(r"student-[0-9a-f]{12}\.html")
@@ -53,7 +53,8 @@ class WrittenReport:
 class ClassPages:
     """The pages of a class to be written: the one of all into `index`, the others beside it. The week ends `today`;
     `accepts` says which lines that set something may be shown, and students may stand by their `initials`; two of the
-    same name are told apart `by_file`, where that may be asked.
+    same name are told apart `by_file`, where that may be asked. `told` where the reports are to tell as well what no
+    page of a class does: what got quicker, what lies ahead, and which takes have the most marks.
     """
 
     index: Path
@@ -62,6 +63,7 @@ class ClassPages:
     names: NoteNames = NoteNames.ENGLISH
     initials: bool = False
     by_file: bool = True
+    told: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,10 +127,13 @@ def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] 
     said = list(faults)
     for monday in mondays:
         try:
-            report = _report_of(asked, monday)
+            figures = ClassFigures(asked, monday.week.student)
+            report = _report_of(figures, monday.name, told=pages.told)
             if report is None:
                 continue
-            page = write_student(asked, monday, index.parent, pages.today, index=index.name, names=pages.names)
+            page = write_student(
+                asked, monday, index.parent, pages.today, index=index.name, names=pages.names, figures=figures
+            )
         except _NONSENSE as error:
             said.append(message("report.rows_without_sense", name=monday.name, fault=type(error).__name__))
             continue
@@ -140,14 +145,14 @@ def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] 
     return WrittenClass(index=index, today=pages.today, mondays=mondays, students=tuple(students), faults=tuple(said))
 
 
-def _report_of(asked: AskedClass, monday: StudentMonday) -> StudentReport | None:
+def _report_of(figures: ClassFigures, name: str, *, told: bool) -> StudentReport | None:
     """What a student's practice came to, up to the last day of it."""
-    figures = ClassFigures(asked, monday.week.student)
-    report = student_report(figures, monday.name)
+    if not told:
+        return plain_report(figures, name)
+    report = student_report(figures, name)
     if report is None:
         return None
-    pages = (pencilled(take) for take in figures.marked_takes(report.until, WEEK))
-    return replace(report, pencilled=tuple(islice(filter(None, pages), MOST_PAGES)))
+    return replace(report, pencilled=tuple(islice(drawable(figures.marked_takes(report.until, WEEK)), MOST_PAGES)))
 
 
 def _remove_others(index: Path, pages: Collection[str]) -> None:

@@ -1,7 +1,7 @@
 """One player's report, put together from the figures of their log: what the page, the CSV files and the answer tell."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from typing import Literal, Protocol
 
@@ -58,11 +58,11 @@ class StudentReport:
     days: tuple[DayFigures, ...]
     notes: tuple[NoteFigures, ...]
     slow: tuple[NoteFigures, ...]
-    quicker: tuple[Quicker, ...]
     passages: tuple[PassageFigures, ...]
     wrong: tuple[WentWrong, ...]
     neck_map: NeckMap | None
     warning: Message | None
+    quicker: tuple[Quicker, ...] = ()
     outlook: tuple[Outlook, ...] = ()
     pencilled: tuple[PencilledTake, ...] = ()
     slow_elsewhere: tuple[SlowOnMap, ...] = ()
@@ -116,6 +116,16 @@ def student_report(figures: AskedFigures, name: str, *, today: date | None = Non
     """The report of a player, its week ending `today`, or with their last day; None where nothing was judged until
     then. What was played after `today` is in no figure of days and notes.
     """
+    report = plain_report(figures, name, today=today)
+    if report is None:
+        return None
+    before = figures.notes(report.until - timedelta(days=WEEK), WEEK)
+    gains = quicker(before, figures.notes(report.until, WEEK))
+    return replace(report, quicker=gains, outlook=outlook(report.days))
+
+
+def plain_report(figures: AskedFigures, name: str, *, today: date | None = None) -> StudentReport | None:
+    """The same without what got quicker and what lies ahead, which no page of a class tells: that takes a while."""
     days = tuple(day for day in figures.days() if today is None or day.day <= today)
     if not days:
         return None
@@ -127,12 +137,10 @@ def student_report(figures: AskedFigures, name: str, *, today: date | None = Non
         days=days,
         notes=notes,
         slow=_slow(figures, notes, neck_map, until),
-        quicker=quicker(figures.notes(until - timedelta(days=WEEK), WEEK), figures.notes(until, WEEK)),
         passages=figures.passages(),
         wrong=figures.went_wrong(until, WEEK),
         neck_map=neck_map,
         warning=rise(days, until),
-        outlook=outlook(days),
         slow_elsewhere=_slow_elsewhere(figures, notes, until),
         held=figures.held(),
     )

@@ -18,15 +18,14 @@ from game.practice_log.classes.need import PassageTake
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.practice_log.queries.how_held import HowHeld
 from game.report.care import rise
-from game.report.pencilled_takes import PencilledTake, pencilled
-from game.report.student import WEEK, WEEKS_OF_NOTES, SlowOnMap, days_as_one, student_report
+from game.report.pencilled_takes import PencilledTake, drawable
+from game.report.student import WEEK, WEEKS_OF_NOTES, SlowOnMap, days_as_one, plain_report
 
 MOST_STUCK, MOST_WRONG_THERE, MOST_ON_CURVE = 3, 4, 24
 MOST_WRONG_SHOWN = 6
 """What fits on the sheets. Ours."""
 
 _OFF_TIME = (Verdict.EARLY, Verdict.LATE)
-_NONSENSE = (ValueError, TypeError, LookupError)
 
 
 class AdvisedStudent(Protocol):
@@ -110,10 +109,14 @@ class StudentOfClass:
         return self.today - timedelta(days=WEEK - 1)
 
 
-def student_of_class(asked: AskedClass, week: StudentWeek, today: date) -> StudentOfClass:
-    """What there is of a student of a class; nothing but zeros of one who never practised."""
-    figures = ClassFigures(asked, week.student)
-    report = student_report(figures, week.name, today=today)
+def student_of_class(
+    asked: AskedClass, week: StudentWeek, today: date, figures: ClassFigures | None = None
+) -> StudentOfClass:
+    """What there is of a student of a class; nothing but zeros of one who never practised. `figures` are theirs, where
+    they were asked for something before.
+    """
+    figures = figures or ClassFigures(asked, week.student)
+    report = plain_report(figures, week.name, today=today)
     numbered = figures.numbered_passages()
     days = report.days if report else ()
     four_weeks = WEEK * WEEKS_OF_NOTES
@@ -134,7 +137,7 @@ def student_of_class(asked: AskedClass, week: StudentWeek, today: date) -> Stude
         days_practised=_counted([day.day for day in days], spans),
         marks=_counted(earned, spans),
         parts=week.parts,
-        stuck=tuple(_stuck(asked, week, numbered, today)),
+        stuck=tuple(_stuck(asked, figures, week, today)),
         stuck_in_all=len(week.stuck),
         lately=tuple(lately),
         notes=report.notes if report else (),
@@ -154,10 +157,8 @@ def _counted(days: Sequence[date], spans: Sequence[tuple[date, date]]) -> tuple[
     return first, second, third
 
 
-def _stuck(
-    asked: AskedClass, week: StudentWeek, numbered: dict[int, PassageFigures], today: date
-) -> Iterator[StuckOnPage]:
-    figures = ClassFigures(asked, week.student)
+def _stuck(asked: AskedClass, figures: ClassFigures, week: StudentWeek, today: date) -> Iterator[StuckOnPage]:
+    numbered = figures.numbered_passages()
     for number in week.stuck[:MOST_STUCK]:
         if number in numbered:
             yield StuckOnPage(
@@ -178,9 +179,5 @@ def _off_time(passage: StuckPassage) -> tuple[tuple[str, int], ...]:
 
 
 def _marked(figures: ClassFigures, today: date) -> PencilledTake | None:
-    """The take of the week with the most pencil marks that can be drawn; one that makes no sense is passed over."""
-    try:
-        pages = (pencilled(take) for take in figures.marked_takes(today, WEEK))
-        return next((page for page in pages if page is not None), None)
-    except _NONSENSE:
-        return None
+    """The take of the week with the most pencil marks that can be drawn."""
+    return next(drawable(figures.marked_takes(today, WEEK)), None)

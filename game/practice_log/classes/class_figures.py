@@ -27,7 +27,7 @@ from game.practice_log.classes.class_schema import CAUSES, NO_SHARE, RIGHT, TABL
 from game.practice_log.classes.need import PassageTake
 from game.practice_log.queries import figures_sql as sql
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
-from game.practice_log.queries.figures import MOST_WRONG, days_between, note_figures
+from game.practice_log.queries.figures import MOST_WRONG, days_between, note_figures, passage_figures
 from game.practice_log.queries.how_held import HowHeld
 from game.practice_log.queries.marked_takes import MarkedTake, marked_take_from
 from game.practice_log.rows.take_rows import neck_map_from
@@ -98,14 +98,19 @@ _VERDICT_WORDS = {number: verdict.value for verdict, number in VERDICTS.items()}
 
 class ClassFigures:
     """The figures of a student, of whatever a class was gathered last. `asked` is a connection to it in either
-    database.
+    database. The same is asked but once: for a class that is gathered anew make another.
     """
 
     def __init__(self, asked: AskedClass, student: UUID) -> None:
         self._asked, self._student = asked, student.bytes
+        self._found: dict[tuple[object, ...], list[Any]] = {}
 
     def days(self) -> tuple[DayFigures, ...]:
         """Every day of practice, oldest first."""
+        return self._days
+
+    @cached_property
+    def _days(self) -> tuple[DayFigures, ...]:
         names = [field.name for field in fields(DayFigures)]
         order = [name for name, _ in TABLES["day"]]
         rows = (dict(zip(order, row, strict=True)) for row in self._rows(_DAYS))
@@ -128,28 +133,17 @@ class ClassFigures:
 
     def numbered_passages(self) -> dict[int, PassageFigures]:
         """The same by their numbers in the class."""
+        return self._numbered
+
+    @cached_property
+    def _numbered(self) -> dict[int, PassageFigures]:
         marks: defaultdict[int, list[tuple[str, date]]] = defaultdict(list)
         for passage, mark, day in self._rows(_MARKS):
             marks[passage].append((mark, date.fromisoformat(day)))
         return {
-            number: PassageFigures(
-                key=key,
-                title=title,
-                first=first,
-                last=last,
-                takes=takes,
-                first_day=date.fromisoformat(first_day),
-                last_day=date.fromisoformat(last_day),
-                newest_bpm=newest_bpm,
-                clean_bpm=clean_bpm,
-                target_bpm=target_bpm,
-                marks=tuple(marks[number]),
-                read_day=None if read_day is None else date.fromisoformat(read_day),
-            )
-            for (
-                number, key, title, first, last, takes, first_day, last_day, newest_bpm, clean_bpm, target_bpm, read_day
-            ) in self._rows(_PASSAGES)
-        }  # fmt: skip
+            number: passage_figures(row, marks[number], None if read_day is None else date.fromisoformat(read_day))
+            for number, *row, read_day in self._rows(_PASSAGES)
+        }
 
     def went_wrong(self, until: date, days: int, most: int = MOST_WRONG) -> tuple[WentWrong, ...]:
         """The notes that went wrong in the days up to `until`, the most frequent first, at most so many."""
@@ -208,8 +202,10 @@ class ClassFigures:
                 yield SlowHome(key=key, find_s=find_s, cost_s=cost_s, unsure=bool(unsure))
 
     def _rows(self, statement: str, **values: Any) -> list[Any]:
-        found: list[Any] = self._asked.execute(statement, {"student": self._student, **values}).fetchall()
-        return found
+        asked = (statement, *sorted(values.items()))
+        if asked not in self._found:
+            self._found[asked] = self._asked.execute(statement, {"student": self._student, **values}).fetchall()
+        return self._found[asked]
 
 
 def _went_wrong(rows: Iterable[Any]) -> tuple[WentWrong, ...]:

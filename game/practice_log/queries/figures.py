@@ -9,7 +9,7 @@ early and late over all notes that have a home, were read and heard surely.
 import json
 import sqlite3
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import date, timedelta
 from typing import Any
@@ -121,21 +121,10 @@ class Figures:
         read_days = {key: day for key, earned in marks.items() for mark, day in earned if mark == READ}
         rows = self._asked(sql.PASSAGES, {**who, **SHARES})
         return tuple(
-            PassageFigures(
-                key=key,
-                title=title,
-                first=first,
-                last=last,
-                takes=takes,
-                first_day=date.fromisoformat(first_day),
-                last_day=date.fromisoformat(last_day),
-                newest_bpm=newest_bpm,
-                clean_bpm=clean_bpm,
-                target_bpm=target_bpm,
-                marks=tuple(one for one in marks[key] if one[0] != READ),
-                read_day=read_days.get(key),
+            passage_figures(
+                (*row[:7], *row[8:]), [one for one in marks[row[0]] if one[0] != READ], read_days.get(row[0])
             )
-            for key, title, first, last, takes, first_day, last_day, _, newest_bpm, clean_bpm, target_bpm in rows
+            for row in rows
         )
 
     def went_wrong(self, until: date, days: int, most: int = MOST_WRONG) -> tuple[WentWrong, ...]:
@@ -233,6 +222,27 @@ def note_figures(
             causes=tuple(whys[written, string, fret]),
         )
         for written, string, fret, read, clean, _ in notes
+    )
+
+
+def passage_figures(row: Sequence[Any], marks: Iterable[tuple[str, date]], read_day: date | None) -> PassageFigures:
+    """A passage out of a row: its key, title, first and last bar, its takes, their first and last day as text, and the
+    newest, the fastest clean and the target tempo.
+    """
+    key, title, first, last, takes, first_day, last_day, newest_bpm, clean_bpm, target_bpm = row
+    return PassageFigures(
+        key=key,
+        title=title,
+        first=first,
+        last=last,
+        takes=takes,
+        first_day=date.fromisoformat(first_day),
+        last_day=date.fromisoformat(last_day),
+        newest_bpm=newest_bpm,
+        clean_bpm=clean_bpm,
+        target_bpm=target_bpm,
+        marks=tuple(marks),
+        read_day=read_day,
     )
 
 
