@@ -4,7 +4,7 @@ with a point, empty where there is nothing to tell.
 
 import csv
 import io
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import fields
 from datetime import date
 from pathlib import Path
@@ -57,21 +57,30 @@ def safe_cell(text: str) -> str:
     """Text that no spreadsheet takes for a formula: an apostrophe goes before what looks like one (OWASP, "CSV
     Injection"), also behind spaces and signs that nobody sees.
     """
+    if text[:1].isalnum():
+        return text
     seen = text.lstrip(_PASSED_OVER)
     return f"'{text}" if text.startswith(_FORMULA) or seen.startswith(_FORMULA) else text
 
 
+def _figure(value: float) -> str:
+    return f"{value:.4f}".rstrip("0").rstrip(".")
+
+
+def _pairs(value: tuple[Any, ...]) -> str:
+    return safe_cell("; ".join(" ".join(map(_cell, pair)) for pair in value))
+
+
+_CELLS: dict[type, Callable[[Any], str]] = {
+    str: safe_cell,
+    int: str,
+    float: _figure,
+    date: date.isoformat,
+    tuple: _pairs,
+    type(None): lambda _: "",
+}
+
+
 def _cell(value: Any) -> str:
-    match value:
-        case None:
-            return ""
-        case float():
-            return f"{value:.4f}".rstrip("0").rstrip(".")
-        case int():
-            return str(value)
-        case date():
-            return value.isoformat()
-        case tuple():
-            return safe_cell("; ".join(" ".join(_cell(part) for part in pair) for pair in value))
-        case _:
-            return safe_cell(str(value))
+    as_cell = _CELLS.get(type(value))
+    return as_cell(value) if as_cell else safe_cell(str(value))

@@ -32,7 +32,8 @@ from game.practice_log.queries.how_held import HowHeld
 from game.practice_log.queries.marked_takes import MarkedTake, marked_take_from
 from game.practice_log.rows.take_rows import neck_map_from
 
-_DAYS = f"SELECT {', '.join(name for name, _ in TABLES['day'])} FROM day WHERE student = :student ORDER BY day"
+_OF_DAY = tuple(field.name for field in fields(DayFigures) if field.name != "day")
+_DAYS = f"SELECT day, {', '.join(_OF_DAY)} FROM day WHERE student = :student ORDER BY day"
 
 _READ = """
 FROM take
@@ -111,12 +112,9 @@ class ClassFigures:
 
     @cached_property
     def _days(self) -> tuple[DayFigures, ...]:
-        names = [field.name for field in fields(DayFigures)]
-        order = [name for name, _ in TABLES["day"]]
-        rows = (dict(zip(order, row, strict=True)) for row in self._rows(_DAYS))
         return tuple(
-            DayFigures(**{name: row[name] for name in names if name != "day"}, day=date.fromisoformat(row["day"]))
-            for row in rows
+            DayFigures(day=date.fromisoformat(day), **dict(zip(_OF_DAY, figures, strict=True)))
+            for day, *figures in self._rows(_DAYS)
         )
 
     def notes(self, until: date, days: int) -> tuple[NoteFigures, ...]:
