@@ -17,6 +17,7 @@ from hypothesis import settings
 from game.engraving import engraver
 from game.text.catalogue import _Chosen, catalogue_in, choose
 from tests.copied_logs import copy_logs
+from tests.prepared_limits import PREPARED_LIMITS
 from tests.sampling import VARIABLE, how_many, runs_all
 from tests.school_server import GROUP, SchoolServer, school_server_running
 from tests.shared_readers import SHARED_READERS
@@ -41,6 +42,8 @@ _ENOUGH_MEMORY = 3 * 2**30
 _TEMPORARY = "PYTEST_DEBUG_TEMPROOT"
 
 _FIRST = -10
+
+_LONGEST_NAME = 80
 
 _homes = count()
 
@@ -100,12 +103,16 @@ def never_lowered() -> Iterator[None]:
 
 @pytest.fixture(scope="session", autouse=True)
 def readers_shared() -> Iterator[None]:
-    """The processes that read tunes are shared by the tests of a worker; where everything is asked for, none is."""
+    """The processes that read tunes are shared by the tests of a worker, and those that read other files from elsewhere
+    are copies of one; where everything is asked for, each is a new one.
+    """
     with pytest.MonkeyPatch.context() as patched:
         if not runs_all():
             SHARED_READERS.put_in(patched.setattr)
+            PREPARED_LIMITS.put_in(patched.setattr)
         yield
         SHARED_READERS.end()
+        PREPARED_LIMITS.end()
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -159,6 +166,15 @@ def school(request: pytest.FixtureRequest, school_server: SchoolServer) -> str:
     if not runs_all():
         pytest.skip(f"a database for one test alone, which the default run has not: {VARIABLE}=all")
     return school_server.made(template=request.getfixturevalue("school_set_up"))
+
+
+def pytest_make_parametrize_id(val: object) -> str | None:
+    """A case that is a text of a million letters is called by its first: each name goes to and fro between processes,
+    and into the environment of each that is started.
+    """
+    if isinstance(val, str | bytes) and len(val) > _LONGEST_NAME:
+        return f"{val[:_LONGEST_NAME]!a}..."
+    return None
 
 
 def pytest_report_header() -> str:

@@ -15,6 +15,8 @@ from importlib import import_module
 from pathlib import Path
 from runpy import run_module
 
+from tests.copied_logs import copy_logs
+from tests.prepared_limits import PREPARED_LIMITS
 from tests.shared_readers import SHARED_READERS
 
 ROOT = Path(__file__).parents[2]
@@ -66,6 +68,8 @@ def main() -> None:
     os.dup2(nothing, 0)
     os.dup2(nothing, 1)
     SHARED_READERS.put_in()
+    PREPARED_LIMITS.put_in()
+    copy_logs()
     while line := asked.readline():
         request = json.loads(line)
         read_end, write_end = os.pipe()

@@ -16,7 +16,14 @@ from game.practice_log.foreign.limited_reading import (
 from game.practice_log.foreign.plain_files import is_packed, refuse_no_plain_file
 from game.text.catalogue import tell
 from tests.practice_log.transfer.hostile_files import bomb, log_of, members_of, no_plain_files, packed_up
+from tests.prepared_limits import PREPARED_LIMITS
 from tests.refusing import refusal
+
+
+@pytest.fixture(autouse=True)
+def interpreters_of_their_own(monkeypatch):
+    """As in the game."""
+    monkeypatch.setattr(PREPARED_LIMITS, "on", False)
 
 
 def lines_of(path: Path, **limits) -> list[bytes]:
@@ -28,6 +35,15 @@ def test_what_is_in_a_log_comes_as_lines(tmp_path: Path):
     assert b'"file"' in lines[0]
     start = next(index for index, line in enumerate(lines) if b'"take"' in line and b'"columns"' in line)
     assert [line.split(b",")[0] for line in lines[start + 1 : start + 4]] == [b"[1", b"[2", b"[3"]
+
+
+def test_a_copy_of_a_child_that_was_made_before_answers_the_same_and_is_ended_as_well(tmp_path: Path, monkeypatch):
+    path = log_of(tmp_path / "a.sqlite", 3)
+    by_a_new_one = lines_of(path)
+    monkeypatch.setattr(PREPARED_LIMITS, "on", True)
+    assert lines_of(path) == by_a_new_one
+    with refusal(LogError, "could not be read within"):
+        lines_of(path, limits=ReadingLimits(cpu_s=10, wall_s=0.0, most_bytes=1_000_000))
 
 
 @pytest.mark.parametrize("kind", ["a pipe", "a folder", "a socket", "a device"])
