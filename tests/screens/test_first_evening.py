@@ -94,7 +94,7 @@ def test_from_the_first_note_to_good_night(tmp_path, by):
     assert not table.app.running
 
 
-@pytest.mark.parametrize("by", [ByMouse, ByKeys, ByGuitar])
+@pytest.mark.parametrize("by", sample([ByMouse, ByKeys, ByGuitar], by_default=1))
 def test_out_of_a_step_in_which_nothing_was_played_one_is_back_on_today(tmp_path, by):
     table = Table(tmp_path, from_start=True, guitar=by is ByGuitar)
     hand = by(table)

@@ -99,7 +99,7 @@ def is_a_page(screen):
 
 
 @pytest.mark.parametrize("plugged", [False, True], ids=["by hand", "with a guitar"])
-@pytest.mark.parametrize("language", languages())
+@pytest.mark.parametrize("language", sample(languages(), by_default=1))
 def test_every_key_has_room_at_the_foot_of_the_smallest_window(tmp_path, foot, language, plugged):
     """On a page at least its own, and the one that leaves it."""
     with speaking(language):

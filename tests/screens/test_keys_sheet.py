@@ -17,7 +17,9 @@ def shown(table):
     return table.app.picture.keys.shown
 
 
-@pytest.mark.parametrize(("key", "text"), [(pygame.K_F1, ""), (pygame.K_SLASH, "?"), (pygame.K_MINUS, "?")])
+@pytest.mark.parametrize(
+    ("key", "text"), sample([(pygame.K_F1, ""), (pygame.K_SLASH, "?"), (pygame.K_MINUS, "?")], by_default=1)
+)
 def test_it_comes_with_f1_and_with_a_question_mark_wherever_that_is_on_the_keyboard(table, key, text):
     table.go(ToSettings())
     table.key(key, text)

@@ -23,6 +23,7 @@ from game.screens.routes import (
     ToToday,
 )
 from tests.bare_words import without_brackets
+from tests.sampling import sample
 from tests.screens.drawn_text import bare
 from tests.screens.progress.signed_pages import sign
 from tests.screens.table import Table
@@ -112,7 +113,7 @@ def test_a_take_in_places_with_all_that_can_be_said_of_it(drawn, tmp_path):
     assert bare(drawn, "blue pickup") == {}
 
 
-@pytest.mark.parametrize("guitar", [False, True])
+@pytest.mark.parametrize("guitar", sample([False, True], by_default=1))
 def test_naming(drawn, tmp_path, guitar):
     table = Table(tmp_path, guitar=guitar)
     table.go(ToPage(request_of(table, Stage.LETTERS), chosen=True))
@@ -154,7 +155,7 @@ def test_takes_in_time(drawn, table):
     assert bare(drawn) == {}
 
 
-@pytest.mark.parametrize("offer", Offer)
+@pytest.mark.parametrize("offer", sample(Offer, by_default=1))
 def test_whatever_the_coach_offers(drawn, table, offer):
     table.open("F4 h, G4 h")
     table.play_through()

@@ -10,6 +10,7 @@ from game.coach.stages import Pulse, Stage
 from game.player.settings import InstrumentKind
 from game.screens.routes import Route, ToMarking, ToPage
 from game.tunes.entering.entering import EntryStep
+from tests.sampling import sample
 from tests.screens.table import Table
 from tests.screens.timed_pages import sight_request
 from tests.screens.ways import request_of, routes, signing_of
@@ -184,7 +185,7 @@ def by_metronome(table, stage):
     return replace(request_of(table, stage), pulse=Pulse.METRONOME, tempo_bpm=90)
 
 
-@pytest.mark.parametrize("stage", UNTIMED_AND_TIMED)
+@pytest.mark.parametrize("stage", sample(UNTIMED_AND_TIMED, by_default=2))
 def test_on_an_ordinary_guitar_space_goes_on_and_backspace_says_that_it_was_wrong(table, stage):
     """In every stage, at every step that its keys lead to: neither ever does the work of the other."""
     table.settle(instrument=InstrumentKind.NO_PICKUP)

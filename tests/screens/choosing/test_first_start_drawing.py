@@ -29,9 +29,9 @@ def test_the_places_that_are_struck_out_sound_the_same_note():
     assert {STANDARD.sounding(Place(*place)) for place in OTHER_PLACES} == {STANDARD.sounding(FIRST_HOME)}
 
 
-@pytest.mark.parametrize("size", sample(SIZES, by_default=2))
-@pytest.mark.parametrize("language", ["en", "de"])
-@pytest.mark.parametrize("left_handed", [False, True])
+@pytest.mark.parametrize("size", sample(SIZES, by_default=1))
+@pytest.mark.parametrize("language", sample(["en", "de"], by_default=1))
+@pytest.mark.parametrize("left_handed", sample([False, True], by_default=1))
 def test_what_is_said_below_ends_before_the_doors_and_on_the_paper(size, language, left_handed):
     choose(catalogue_in(language))
     page = drawing(size, left_handed=left_handed)

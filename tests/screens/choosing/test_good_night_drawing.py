@@ -43,7 +43,7 @@ def changed(canvas, before):
     return boxes[0].unionall(boxes[1:])
 
 
-@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720), (1920, 1080), (3440, 1440)], by_default=2))
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720), (1920, 1080), (3440, 1440)], by_default=1))
 def test_each_part_stays_in_its_room(context, size):
     canvas = Canvas(pygame.Surface(size), Sheet(size), context.theme)
     page = GoodNightDrawing(canvas, good_night_sheet(context, FULL), ink_sheet(context))
@@ -80,8 +80,8 @@ def day(quicker, signed):
     )
 
 
-@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720), (1920, 1080), (3440, 1440)], by_default=2))
-@pytest.mark.parametrize("which", sample(DAYS, by_default=3))
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720), (1920, 1080), (3440, 1440)], by_default=1))
+@pytest.mark.parametrize("which", sample(DAYS, by_default=2))
 def test_the_day_stands_below_its_quicker_notes_left_of_the_ink_and_above_tomorrow(context, size, which):
     canvas = Canvas(pygame.Surface(size), Sheet(size), context.theme)
     page = GoodNightDrawing(canvas, good_night_sheet(context, day(**DAYS[which])), ink_sheet(context))

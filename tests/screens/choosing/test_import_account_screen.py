@@ -16,6 +16,7 @@ from game.text.language import languages
 from game.tunes.library.import_queue import ImportQueue
 from game.tunes.library.import_results import ImportDone, ImportRefused
 from game.tunes.library.library import shipped_entries
+from tests.sampling import sample
 from tests.screens.table import Table
 from tests.speaking import speaking
 
@@ -33,8 +34,8 @@ TEN = (
 )
 
 
-@pytest.mark.parametrize("size", [SMALLEST, ORDINARY, (3840, 2160)])
-@pytest.mark.parametrize("language", languages())
+@pytest.mark.parametrize("size", sample([SMALLEST, ORDINARY, (3840, 2160)], by_default=1))
+@pytest.mark.parametrize("language", sample(languages(), by_default=1))
 def test_ten_reasons_stand_there_whole_and_none_is_cut(tmp_path, size, language):
     """On as many pages as it takes, each as large as the last and every line within the paper."""
     with speaking(language):

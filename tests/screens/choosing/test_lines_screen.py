@@ -16,6 +16,7 @@ from game.text import catalogue
 from game.text.catalogue import catalogue_in
 from game.text.language import languages
 from game.tunes.library.library import open_entry, shelf
+from tests.sampling import sample
 from tests.screens.table import Table
 
 SIZES = [(960, 600), (1280, 720), (3840, 2160)]
@@ -86,7 +87,7 @@ def test_the_line_of_the_plan_is_turned_while_it_waits_and_after_it_more_may_be_
     assert (table.screen.request.planned, table.screen.request.fresh) == (False, True)
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", sample(SIZES, by_default=1))
 def test_a_click_left_or_right_of_level_and_key_changes_them(tmp_path, size):
     table = Table(tmp_path, size=size)
     table.go(ToLines())
@@ -113,8 +114,8 @@ def test_a_key_that_a_level_has_not_is_forgotten_with_it(table):
     assert (table.context.settings.line_level, table.screen.key) == (2, "")
 
 
-@pytest.mark.parametrize("language", languages())
-@pytest.mark.parametrize("size", SIZES[:2])
+@pytest.mark.parametrize("language", sample(languages(), by_default=1))
+@pytest.mark.parametrize("size", sample(SIZES[:2], by_default=1))
 def test_nothing_is_cut_and_nothing_overlaps_at_any_level_in_each_language(tmp_path, monkeypatch, language, size):
     table = Table(tmp_path, size=size)
     table.go(ToUnseenLine("F"))

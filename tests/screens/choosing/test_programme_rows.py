@@ -7,14 +7,15 @@ import pytest
 
 from game.desk.kit.small_page import PageMark
 from game.screens.choosing.programme_rows import ProgrammeRow, draw_programme, row_at
+from tests.sampling import sample
 from tests.screens.table import Table
 from tests.speaking import speaking
 
 LONG = "A Title That Goes On, and On, through Every Part of the Country It Was Ever Sung in, and Home Again by Night"
 
 
-@pytest.mark.parametrize("language", ["en", "de"])
-@pytest.mark.parametrize("count", [0, 1, 40, 250])
+@pytest.mark.parametrize("language", sample(["en", "de"], by_default=1))
+@pytest.mark.parametrize("count", sample([0, 1, 40, 250], by_default=1))
 def test_the_longest_title_and_any_number_of_pages_stay_on_the_paper(tmp_path, language, count):
     table = Table(tmp_path, size=(960, 600))
     surface = pygame.Surface((960, 600))

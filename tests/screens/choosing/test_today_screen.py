@@ -14,6 +14,7 @@ from game.screens.keys_sheet import keys_of
 from game.screens.routes import ToPage, ToToday
 from game.text.catalogue import catalogue_in, choose
 from game.tunes.library.library import open_entry, shelf
+from tests.sampling import sample
 from tests.screens.drawn_text import DrawnText
 from tests.screens.table import Table
 from tests.screens.told_keys import told_keys
@@ -93,8 +94,8 @@ def test_more_or_fewer_minutes_make_another_plan_by_key_and_by_click(today):
     assert any(step.kind is StepKind.REST for step in plan_of(today).progress.steps)
 
 
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
-@pytest.mark.parametrize("minutes", [5, 20, 60, 90])
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720)], by_default=1))
+@pytest.mark.parametrize("minutes", sample([5, 20, 60, 90], by_default=1))
 def test_rows_are_in_sight_apart_and_above_the_foot_and_the_chosen_one_is_among_them(tmp_path, size, minutes):
     today = Table(tmp_path, size=size)
     today.settle(plan_minutes=minutes)
@@ -212,8 +213,8 @@ def test_at_midnight_the_page_is_that_of_the_new_day(today):
     assert today.screen.sheet.day != before
 
 
-@pytest.mark.parametrize("language", ["en", "de"])
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
+@pytest.mark.parametrize("language", sample(["en", "de"], by_default=1))
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720)], by_default=1))
 def test_the_way_to_good_night_and_every_other_key_of_the_foot_is_shown(tmp_path, language, size):
     choose(catalogue_in(language))
     table = Table(tmp_path, size=size)

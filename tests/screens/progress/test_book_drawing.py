@@ -18,6 +18,7 @@ from game.screens.progress.book_drawing import ShownPage, draw_book_heading, dra
 from game.screens.progress.book_pages import BookPage
 from game.screens.sheet_places import SheetPlaces
 from game.text.language import languages
+from tests.sampling import sample
 from tests.speaking import speaking
 
 DAY = date(2025, 11, 20)
@@ -63,10 +64,12 @@ def stray(canvas):
     return mask.count()
 
 
-@pytest.mark.parametrize("language", ["en", "de"])
+@pytest.mark.parametrize("language", sample(["en", "de"], by_default=1))
 @pytest.mark.parametrize("turned", [False, True])
-@pytest.mark.parametrize("page", PAGES)
-@pytest.mark.parametrize("signature", [STROKES, PlayerSignature(typed="Maximiliane Hohenstaufen-Wittelsbach"), None])
+@pytest.mark.parametrize("page", sample(PAGES, by_default=2))
+@pytest.mark.parametrize(
+    "signature", sample([STROKES, PlayerSignature(typed="Maximiliane Hohenstaufen-Wittelsbach"), None], by_default=2)
+)
 def test_nothing_leaves_the_page(canvas, page, turned, language, signature):
     shown = ShownPage(
         page=PAGES[page],

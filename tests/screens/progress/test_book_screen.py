@@ -12,6 +12,7 @@ from game.screens.keys_sheet import keys_of
 from game.screens.routes import ToBook
 from game.screens.window_size import ORDINARY
 from game.text.language import languages
+from tests.sampling import sample
 from tests.screens.progress.signed_pages import play_at_target, request_of, sign
 from tests.screens.table import Table
 from tests.speaking import speaking
@@ -115,7 +116,7 @@ def test_what_sounds_ends_when_another_sheet_is_taken(signed, monkeypatch):
     assert (signed.screen_name, stopped) == ("MapScreen", [True])
 
 
-@pytest.mark.parametrize("by", ["Enter", "a click"])
+@pytest.mark.parametrize("by", sample(["Enter", "a click"], by_default=1))
 def test_a_page_that_was_earned_and_left_without_a_name_is_signed_from_the_book(signed, by):
     """Esc on the result or on the page itself leaves it so."""
     page = signed.screen.page
@@ -207,8 +208,8 @@ def test_an_empty_book_has_one_dashed_place_and_nothing_to_press_but_the_way_out
     assert table.screen_name == "TodayScreen"
 
 
-@pytest.mark.parametrize("language", languages())
-@pytest.mark.parametrize("size", [SMALLEST, ORDINARY])
+@pytest.mark.parametrize("language", sample(languages(), by_default=1))
+@pytest.mark.parametrize("size", sample([SMALLEST, ORDINARY], by_default=1))
 def test_whatever_the_language_the_way_out_stands_at_its_foot_and_every_key_on_the_sheet_of_all(
     practised, tmp_path, language, size
 ):

@@ -10,6 +10,7 @@ from game.practice_log.queries.figure_records import PassageFigures
 from game.practice_log.rows.passage_key import passage_key
 from game.screens.progress.page_pictures import PICTURE, PagePictures
 from game.tunes.library.library import open_entry, shelf
+from tests.sampling import sample
 from tests.screens.table import Table
 
 DAY = date(2026, 11, 20)
@@ -61,8 +62,8 @@ def test_bars_that_are_nowhere_are_looked_for_once(table):
     assert pictures.is_gone(gone)
 
 
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720), (3840, 2160)])
-@pytest.mark.parametrize(("number", "whole"), [(0, False), (5, False), (5, True)])
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720), (3840, 2160)], by_default=1))
+@pytest.mark.parametrize(("number", "whole"), sample([(0, False), (5, False), (5, True)], by_default=1))
 def test_four_bars_or_a_whole_tune_stay_in_the_room_of_a_page(tmp_path, size, number, whole):
     table = Table(tmp_path, size=size)
     pictures, wanted = PagePictures(table.context), figures(table, number, whole=whole)

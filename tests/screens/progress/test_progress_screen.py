@@ -15,6 +15,7 @@ from game.screens.routes import ToProgress, ToShelf, ToToday, ToUnseenLine
 from game.text import catalogue
 from game.text.catalogue import catalogue_in
 from game.text.language import languages
+from tests.sampling import sample
 from tests.screens.drawn_text import DrawnText
 from tests.screens.table import Table
 
@@ -68,7 +69,7 @@ def test_where_much_has_to_be_added_up_it_says_so_before_it_does(practised, draw
     assert practised.screen.progress.slowest, "nothing is left to be added up"
 
 
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720), (3840, 2160)])
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720), (3840, 2160)], by_default=1))
 def test_arrows_and_a_click_on_a_figure_open_its_chapter(tmp_path, size):
     table = Table(tmp_path, size=size)
     table.go(ToProgress())
@@ -97,8 +98,8 @@ def test_an_unseen_line_that_was_read_makes_a_dot(practised):
     assert sight.below[1].startswith("Position V: 0 of 3 days with nine of ten right at first sight")
 
 
-@pytest.mark.parametrize("language", languages())
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
+@pytest.mark.parametrize("language", sample(languages(), by_default=1))
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720)], by_default=1))
 def test_nothing_is_cut_in_any_language_with_much_to_tell(tmp_path, monkeypatch, language, size):
     table = Table(tmp_path, size=size)
     monkeypatch.setattr(catalogue._Chosen, "catalogue", catalogue_in(language))

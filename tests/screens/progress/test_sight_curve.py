@@ -5,6 +5,7 @@ import random
 import pytest
 
 from game.screens.progress.sight_curve import FEWEST, Strayed, curve_through, share_of_notes
+from tests.sampling import sample
 
 
 def test_fewer_than_five_values_make_no_curve():
@@ -55,8 +56,8 @@ def curve_of(sights):
     return values, curve_through(values, most=1.0)
 
 
-@pytest.mark.parametrize("mood", [0.0, 0.06, 0.12], ids="spread {}".format)
-@pytest.mark.parametrize("lines", [8, 20])
+@pytest.mark.parametrize("mood", sample([0.0, 0.06, 0.12], by_default=1), ids="spread {}".format)
+@pytest.mark.parametrize("lines", sample([8, 20], by_default=1))
 def test_nine_lines_of_ten_lie_in_the_band_of_those_shown_and_of_those_to_come(lines, mood):
     """What the legend says, counted over many readers: of the dots shown at least nine of ten, and of the lines read
     next about as many (what so few teach of a rise that goes on makes it a few less); and the band of an even

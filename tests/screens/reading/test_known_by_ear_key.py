@@ -12,6 +12,7 @@ from game.practice.take_request import TakeRequest, request_for
 from game.practice_log.queries.take_sightings import sightings_up_to_date
 from game.screens.routes import ToFreshLine, ToPage
 from tests.made import score
+from tests.sampling import sample
 from tests.screens.plugged_in import Plugged
 from tests.screens.table import Table
 from tests.screens.told_keys import told_keys
@@ -103,13 +104,16 @@ def test_of_a_line_made_just_now_nothing_is_asked(table):
 
 @pytest.mark.parametrize(
     ("wanted", "instrument"),
-    [
-        (lambda request: request.in_stage(Stage.LETTERS), InstrumentKind.GUITAR),
-        (lambda request: request.in_stage(Stage.RHYTHM), InstrumentKind.GUITAR),
-        (TakeRequest.by_the_click, InstrumentKind.GUITAR),
-        (TakeRequest.at_sight, InstrumentKind.GUITAR),
-        (lambda request: request, InstrumentKind.NO_PICKUP),
-    ],
+    sample(
+        [
+            (lambda request: request.in_stage(Stage.LETTERS), InstrumentKind.GUITAR),
+            (lambda request: request.in_stage(Stage.RHYTHM), InstrumentKind.GUITAR),
+            (TakeRequest.by_the_click, InstrumentKind.GUITAR),
+            (TakeRequest.at_sight, InstrumentKind.GUITAR),
+            (lambda request: request, InstrumentKind.NO_PICKUP),
+        ],
+        by_default=2,
+    ),
 )
 def test_every_stage_has_the_key(tmp_path, wanted, instrument):
     """By what is played on, too; the page that is laid anew says the other thing."""
@@ -129,8 +133,8 @@ def clicked(table):
     return {press.key for _, press in table.context.window._boxes}
 
 
-@pytest.mark.parametrize("known", [False, True])
-@pytest.mark.parametrize("plugged", [False, True])
+@pytest.mark.parametrize("known", sample([False, True], by_default=1))
+@pytest.mark.parametrize("plugged", sample([False, True], by_default=1))
 def test_the_keys_of_the_result_have_room_at_its_foot_and_all_of_them_on_the_sheet_it_tells_of(
     tmp_path, known, plugged
 ):

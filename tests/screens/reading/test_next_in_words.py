@@ -25,6 +25,7 @@ from tests.coach.coach_takes import PASSAGE
 from tests.made import score
 from tests.practice.simulated_takes import Habits, played_take
 from tests.practice.test_failed_bars import with_wrong
+from tests.sampling import sample
 
 TUNE = request_for(score(*["C4 q, D4 q, E4 q, F4 q"] * 2, *["E4 q, D4 q, C4 h"] * 2, *["G4 w"] * 4), standard_map())
 _STAGE_OF = {
@@ -71,7 +72,7 @@ def is_true(said, route, request):
     return _STAGE_OF[key] == (following.stage, following.pulse) and values.get("bpm") == following.tempo_bpm
 
 
-@pytest.mark.parametrize("player", list(players()), ids=lambda player: type(player).__name__)
+@pytest.mark.parametrize("player", sample(list(players()), by_default=2), ids=lambda player: type(player).__name__)
 def test_over_weeks_of_any_learner_the_advice_is_what_enter_does(player):
     said = set()
     for request, decision in practised(player, 12, Random(5)):

@@ -172,8 +172,8 @@ def test_first_sight_has_the_whole_sheet_and_what_is_said_stands_in_the_heading(
     assert drawn(view, surface) != before
 
 
-@pytest.mark.parametrize("still", [False, True])
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720), (1920, 1080)])
+@pytest.mark.parametrize("still", sample([False, True], by_default=1))
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720), (1920, 1080)], by_default=1))
 def test_the_count_stands_on_nothing_else(tmp_path, still, size):
     """Below the reading mark and the rows of marks, or in the margin of the line being read."""
     table = Table(tmp_path, Settings(still=still), size, guitar=True)
@@ -257,7 +257,7 @@ PAGES = {
 CASES = tuple(product(PAGES, languages(), ((960, 600), (1280, 720), (3840, 2160)), (False, True)))
 
 
-@pytest.mark.parametrize(("page", "language", "size", "guitar"), sample(CASES, by_default=5))
+@pytest.mark.parametrize(("page", "language", "size", "guitar"), sample(CASES, by_default=1))
 def test_on_a_page_nothing_is_cut_and_keys_and_marks_stand_apart(tmp_path, monkeypatch, page, language, size, guitar):
     cut = []
 

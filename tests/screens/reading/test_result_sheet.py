@@ -53,7 +53,7 @@ def sheet(size, rungs, said, strings):
     return ResultSheet(canvas, heading, words, rungs, played_bpm=65, strings=strings)
 
 
-@pytest.mark.parametrize(("size", "language", "rungs", "said", "strings"), sample(CASES, by_default=5))
+@pytest.mark.parametrize(("size", "language", "rungs", "said", "strings"), sample(CASES, by_default=2))
 def test_no_text_meets_another_and_all_of_it_is_on_the_paper(monkeypatch, size, language, rungs, said, strings):
     written = []
     write = Canvas.write

@@ -8,6 +8,7 @@ from game.practice.pencilled import MissedMark, PlacedMark
 from game.screens.reading.marked_page import MarkedPage
 from game.screens.reading.page_lanes import print_of
 from game.screens.reading.run_underline import RunUnderline
+from tests.sampling import sample
 from tests.screens.faulty_takes import crowded_tune
 from tests.screens.table import Table
 
@@ -29,7 +30,7 @@ def test_it_stands_on_each_line_that_has_notes_of_it_and_its_words_where_most_ar
     assert max(rooms) == rooms[run.worded_line(page._page)] > min(room for room in rooms if room)
 
 
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720)], by_default=1))
 def test_no_stroke_and_no_word_of_it_meets_print_or_a_mark(tmp_path, size, monkeypatch):
     table = Table(tmp_path, size=size)
     marks = [PlacedMark(note.heads[0], MissedMark()) for note in NOTES[::3]]

@@ -14,13 +14,14 @@ from game.screens.setup.dialog_sheet import bottom_of, draw_foot, draw_row, lay_
 from game.text import catalogue
 from game.text.catalogue import catalogue_in
 from game.text.language import languages
+from tests.sampling import sample
 from tests.screens.table import Table
 
 SIZES = [(960, 600), (1280, 720), (3840, 2160)]
 LONG = "USB MIDI Interface of a Very Long Name, Port 3 of 12 at the Desk"
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", sample(SIZES, by_default=1))
 def test_rows_end_above_keys_and_corner_and_a_long_name_stays_on_the_sheet(tmp_path, size):
     table = Table(tmp_path, size=size)
     canvas, top = lay_dialog(table.context, table.app.surface, LONG * 3, LONG)
@@ -36,7 +37,7 @@ def test_rows_end_above_keys_and_corner_and_a_long_name_stays_on_the_sheet(tmp_p
     assert {press.key for _, press in table.context.window._boxes} >= {pygame.K_RETURN, pygame.K_ESCAPE}
 
 
-@pytest.mark.parametrize(("language", "size"), list(product(languages(), SIZES[:2])))
+@pytest.mark.parametrize(("language", "size"), sample(list(product(languages(), SIZES[:2])), by_default=1))
 def test_no_two_boxes_of_a_dialog_overlap_with_long_names_in_each_language(tmp_path, monkeypatch, language, size):
     table = Table(tmp_path / "home", size=size)
     monkeypatch.setattr(catalogue._Chosen, "catalogue", catalogue_in(language))

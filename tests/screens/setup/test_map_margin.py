@@ -11,11 +11,12 @@ from game.screens.setup.map_sheet import WORDS_LEFT
 from game.text import catalogue
 from game.text.catalogue import catalogue_in
 from game.text.language import languages
+from tests.sampling import sample
 from tests.screens.table import Table
 
 
-@pytest.mark.parametrize("language", languages())
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
+@pytest.mark.parametrize("language", sample(languages(), by_default=1))
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720)], by_default=1))
 def test_whatever_is_said_of_a_note_ends_above_the_corner(tmp_path, monkeypatch, language, size):
     table = Table(tmp_path, size=size)
     monkeypatch.setattr(catalogue._Chosen, "catalogue", catalogue_in(language))

@@ -17,6 +17,7 @@ from game.neck.neck_map import standard_map
 from game.neck.tuning import TUNINGS, Place, tuning_named
 from game.screens.setup.map_choice import LookedAt
 from game.screens.setup.map_sheet import MapSheet
+from tests.sampling import sample
 
 
 def sheet_of(neck_map, **changes):
@@ -33,9 +34,9 @@ def drawn_heads(sheet, names=NoteNames.SOLFEGE):
     return heads
 
 
-@pytest.mark.parametrize("tuning", TUNINGS)
+@pytest.mark.parametrize("tuning", sample(TUNINGS, by_default=5))
 @pytest.mark.parametrize("reading", Reading)
-@pytest.mark.parametrize("position", [1, 5, 10, 19])
+@pytest.mark.parametrize("position", sample([1, 5, 10, 19], by_default=2))
 def test_every_note_has_room_between_title_and_neck_in_each_tuning_and_octave(tuning, reading, position):
     neck_map = standard_map(tuning=tuning_named(tuning), reading=reading, position=position)
     sheet = sheet_of(neck_map)

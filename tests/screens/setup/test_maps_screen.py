@@ -8,6 +8,7 @@ from game.neck.neck_map import SecondRegion, standard_map
 from game.neck.tuning import Place
 from game.player.settings import Settings
 from game.screens.routes import ToMaps
+from tests.sampling import sample
 from tests.screens.table import Table
 from tests.screens.told_keys import told_keys
 
@@ -119,7 +120,7 @@ def test_withdrawing_asks_first_and_never_takes_the_one_in_use(table, maps):
     assert names(table) == ["Position V"]
 
 
-@pytest.mark.parametrize("size", [(960, 600), (1280, 720)])
+@pytest.mark.parametrize("size", sample([(960, 600), (1280, 720)], by_default=1))
 def test_of_twelve_maps_the_chosen_one_is_in_sight_and_a_click_chooses(tmp_path, size):
     table = Table(tmp_path, size=size)
     for position in range(1, 13):

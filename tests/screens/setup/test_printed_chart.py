@@ -9,9 +9,10 @@ from game.music.names import NoteNames
 from game.neck.neck_map import standard_map
 from game.player.settings import Settings
 from game.screens.setup.printed_chart import MOST_SHOWN, ChartPrinting, free_name, shown_folder, write_printed_chart
+from tests.sampling import sample
 
 
-@pytest.mark.parametrize("documents", [True, False])
+@pytest.mark.parametrize("documents", sample([True, False], by_default=1))
 def test_the_chart_is_a_page_among_the_documents_or_where_there_are_none_beside_them(tmp_path, monkeypatch, documents):
     monkeypatch.setattr(Path, "home", lambda: tmp_path)
     folder = tmp_path / "Documents" if documents else tmp_path

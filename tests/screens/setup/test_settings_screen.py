@@ -77,7 +77,7 @@ def test_every_row_of_a_group_is_written_with_its_value_and_its_line_once_it_is_
                 assert text in written, (row.name, text)
 
 
-@pytest.mark.parametrize("name", sample([option.name for option in ROWS], by_default=9))
+@pytest.mark.parametrize("name", sample([option.name for option in ROWS], by_default=2))
 def test_the_arrows_lead_through_all_values_of_a_row_and_round_and_each_is_kept(table, name):
     option = OPTIONS[name]
     choose(table, name)
@@ -132,7 +132,7 @@ def test_from_a_value_between_two_steps_the_arrows_go_to_the_next(table):
     assert table.context.settings.staff_space_px == 32
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", sample(SIZES, by_default=1))
 def test_a_click_left_or_right_of_a_value_changes_it_and_one_beside_it_only_chooses_the_row(tmp_path, size):
     table = Table(tmp_path, size=size)
     table.go(ToSettings())
@@ -167,7 +167,9 @@ def test_tab_and_a_click_on_its_card_lead_to_a_group_and_its_first_row(table):
 
 @pytest.mark.parametrize(
     ("name", "screen"),
-    [("players", "PlayersScreen"), ("sharing", "SharingScreen"), ("instruments", "InstrumentsScreen")],
+    sample(
+        [("players", "PlayersScreen"), ("sharing", "SharingScreen"), ("instruments", "InstrumentsScreen")], by_default=1
+    ),
 )
 def test_a_row_that_leads_on_is_what_the_corner_leads_to_and_escape_comes_back_from_there(table, name, screen):
     for way in ("enter", "right", "click"):

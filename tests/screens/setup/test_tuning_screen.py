@@ -4,6 +4,7 @@ import pygame
 import pytest
 
 from game.screens.routes import ToSettings, ToTuning
+from tests.sampling import sample
 
 
 def typed(table, text):
@@ -25,7 +26,10 @@ def test_from_the_row_of_the_tuning_enter_leads_there_and_back(table):
 
 @pytest.mark.parametrize(
     ("text", "kept"),
-    [("DADGAD", "dadgad"), ("B1 E2 A2 D3 G3 B3 E4", "seven-string"), ("eb a d g b e", "39 45 50 55 59 64")],
+    sample(
+        [("DADGAD", "dadgad"), ("B1 E2 A2 D3 G3 B3 E4", "seven-string"), ("eb a d g b e", "39 45 50 55 59 64")],
+        by_default=1,
+    ),
 )
 def test_what_is_typed_holds_once_it_is_taken(table, text, kept):
     table.go(ToTuning())

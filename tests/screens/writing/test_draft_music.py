@@ -7,6 +7,7 @@ import pytest
 
 from game.screens.writing.draft_music import DraftMusic
 from game.tunes.entering.draft import Draft, DraftPitch
+from tests.sampling import sample
 from tests.tunes.entering.made_drafts import made_draft
 
 AREA = pygame.Rect(60, 120, 1100, 400)
@@ -29,7 +30,7 @@ def test_an_empty_draft_is_a_staff_with_its_signatures(table):
     music.draw(table.app.surface, {})
 
 
-@pytest.mark.parametrize("pitch", [0, 7, 90, 199])
+@pytest.mark.parametrize("pitch", sample([0, 7, 90, 199], by_default=1))
 def test_the_line_that_is_looked_at_is_in_sight_whole(table, pitch):
     music = music_of(table, long_draft())
     music.look_at(pitch)

@@ -10,6 +10,7 @@ from game.screens.writing.entry_hints import entry_hints, free_string_does, next
 from game.text.catalogue import say
 from game.text.language import languages
 from game.tunes.entering.entering import EntryStep
+from tests.sampling import sample
 from tests.screens.table import Table
 from tests.screens.told_keys import told_keys
 from tests.screens.writing.writing_tables import new_tune, play_pitches
@@ -46,8 +47,8 @@ def test_the_free_string_does_something_on_every_step_but_the_head():
     assert free_string_does(EntryStep.RHYTHM, tapping=True, typing=False) == "keys.free_tapping"
 
 
-@pytest.mark.parametrize("guitar", [False, True])
-@pytest.mark.parametrize("language", languages())
+@pytest.mark.parametrize("guitar", sample([False, True], by_default=1))
+@pytest.mark.parametrize("language", sample(languages(), by_default=1))
 def test_every_key_of_every_step_has_room_in_the_smallest_window(tmp_path, monkeypatch, language, guitar):
     rows = []
 

@@ -37,7 +37,7 @@ def test_our_reader_reads_back_what_was_entered(read):
         assert (found.reading, found.warnings) == (score.reading, ()), seed
 
 
-@pytest.mark.parametrize("seed", sample(range(100, 200), by_default=3))
+@pytest.mark.parametrize("seed", sample(range(100, 200), by_default=1))
 def test_music21_reads_back_what_was_entered(seed):
     draft = made_draft(seed)
     bars = draft_page(draft).score.bars
@@ -129,16 +129,19 @@ def test_another_tune_of_the_same_title_keeps_its_own_file(tmp_path):
 
 @pytest.mark.parametrize(
     ("title", "stem"),
-    [
-        ("Über den Fluß", "Über den Fluß"),
-        ("../../etc/passwd", "etc passwd"),
-        ("a/b\\c:d", "a b c d"),
-        ("...", "tune tune"),
-        ("", "tune tune"),
-        ("CON", "CON tune"),
-        ("x" * 200, "x" * 60),
-        ("<b>&", "b"),
-    ],
+    sample(
+        [
+            ("Über den Fluß", "Über den Fluß"),
+            ("../../etc/passwd", "etc passwd"),
+            ("a/b\\c:d", "a b c d"),
+            ("...", "tune tune"),
+            ("", "tune tune"),
+            ("CON", "CON tune"),
+            ("x" * 200, "x" * 60),
+            ("<b>&", "b"),
+        ],
+        by_default=1,
+    ),
 )
 def test_a_title_makes_a_name_that_every_system_takes(title, stem):
     assert file_stem(title) == stem
