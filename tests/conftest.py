@@ -198,7 +198,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker(pytest.mark.xdist_group("system"))
         elif "school_server" in getattr(item, "fixturenames", ()):
             item.add_marker(pytest.mark.xdist_group(GROUP))
-        elif not runs_all() or _makes_once_for_all(item):
+        elif item.get_closest_marker("xdist_group") is None and (not runs_all() or _makes_once_for_all(item)):
             item.add_marker(pytest.mark.xdist_group(item.nodeid.split("::")[0]))
 
 
