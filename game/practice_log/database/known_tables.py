@@ -30,8 +30,10 @@ def known_objects() -> frozenset[tuple[str, str, str]]:
     trigger, in any of its versions.
     """
     found: set[tuple[str, str, str]] = set()
-    for count in range(len(MIGRATIONS) + 1):
-        with closing(empty_log(count)) as connection:
+    # One log that grows: to make one of each version anew takes five times as long, at every start.
+    with closing(empty_log(0)) as connection:
+        for count in range(1, len(MIGRATIONS) + 1):
+            migrate(connection, now_utc=_LONG_AGO, migrations=MIGRATIONS[:count])
             found.update(objects_in(connection))
     return frozenset(found)
 
