@@ -1,14 +1,17 @@
 """The turned-up corner: the next thing, always at the bottom right."""
 
+import math
+from functools import lru_cache
 from typing import Final
 
 import pygame
 
 from game.desk.kit.boxed_key import draw_key, key_width
-from game.desk.kit.canvas import Align, Canvas, Style, blend
+from game.desk.kit.canvas import Align, Canvas, Point, Style, blend
 from game.desk.kit.ground import BOTTOM_MARGIN, RIGHT_MARGIN, under_colour
 from game.desk.kit.inked import draw_ink, draw_shape
-from game.desk.theme import NIGHT
+from game.desk.sheet import Sheet
+from game.desk.theme import NIGHT, Theme
 from game.desk.typography import Face
 
 CORNER_SIZE: Final = 86.0
@@ -16,6 +19,8 @@ CORNER_SIZE: Final = 86.0
 
 _WORDS_SIZE, _BELOW_SIZE = 30.0, 21.0
 _TO_KEY, _TO_WORDS = 10.0, 12.0
+# Room around the corner in its picture, for its outline.
+_AROUND = 4.0
 _WHITE = (255, 255, 255)
 
 
@@ -44,7 +49,21 @@ def corner_point(canvas: Canvas) -> tuple[float, float]:
 
 
 def _draw_flap(canvas: Canvas, right: float, bottom: float) -> None:
-    theme, size = canvas.theme, CORNER_SIZE
+    unit, before = canvas.sheet.unit, CORNER_SIZE + _AROUND
+    at = math.floor((right - before) * unit), math.floor((bottom - before) * unit)
+    # The same part of a pixel from its left and top as in the window.
+    image = _flap(canvas.sheet, canvas.theme, (right - at[0] / unit, bottom - at[1] / unit))
+    canvas.surface.blit(image, at)
+
+
+@lru_cache(maxsize=4)
+def _flap(sheet: Sheet, theme: Theme, tip: Point) -> pygame.Surface:
+    """The corner turned up, on nothing; `tip` is where it would lie, in units. Kept and given out again: many shapes
+    lie on one another in it, and it is on every picture.
+    """
+    right, bottom = tip
+    surface = pygame.Surface([math.ceil((end + _AROUND) * sheet.unit) for end in tip], pygame.SRCALPHA)
+    canvas, size = Canvas(surface, sheet, theme), CORNER_SIZE
     fold = [(right, bottom - size), (right - size, bottom)]
     draw_shape(
         canvas, [(right + 1, bottom - size), (right + 1, bottom + 1), (right - size, bottom + 1)], under_colour(theme)
@@ -57,7 +76,8 @@ def _draw_flap(canvas: Canvas, right: float, bottom: float) -> None:
     shaded = blend(theme.edge, theme.paper, 0.3)
     for step in range(12):
         share = step / 12
-        tip = size * (0.5 + 0.28 * (1 - share))
-        draw_shape(canvas, [fold[1], (right - tip, bottom - tip), fold[0]], blend(lit, shaded, share * share))
-    tip = size * 0.78
-    draw_ink(canvas, [fold[1], (right - tip, bottom - tip), fold[0]], 1.3, blend(lit, theme.pencil, 0.4))
+        reach = size * (0.5 + 0.28 * (1 - share))
+        draw_shape(canvas, [fold[1], (right - reach, bottom - reach), fold[0]], blend(lit, shaded, share * share))
+    reach = size * 0.78
+    draw_ink(canvas, [fold[1], (right - reach, bottom - reach), fold[0]], 1.3, blend(lit, theme.pencil, 0.4))
+    return surface
