@@ -8,7 +8,7 @@ import math
 import random
 from collections.abc import Sequence
 from functools import lru_cache
-from itertools import pairwise
+from itertools import chain, cycle, pairwise
 
 import pygame
 
@@ -20,6 +20,9 @@ _FINE = 3
 _GRAIN_PX = 192
 # How far the hand strays for each step, in stroke widths.
 _TREMOR = 0.03
+# So many movements of a hand are thrown once, and each stroke begins somewhere among them: to throw three for each dot
+# takes longer than all of drawing it.
+_MOVEMENTS = 4096
 
 
 @lru_cache(maxsize=1)
@@ -30,6 +33,13 @@ def _grain() -> pygame.Surface:
     for _ in range(_GRAIN_PX * _GRAIN_PX):
         pixels += bytes((255, 255, 255, min(255, int(chance.triangular(130, 380, 300)))))
     return pygame.image.frombuffer(bytes(pixels), (_GRAIN_PX, _GRAIN_PX), "RGBA")
+
+
+@lru_cache(maxsize=1)
+def _movements() -> tuple[float, ...]:
+    """Normally distributed by chance, around 0 with a deviation of 1."""
+    chance = random.Random(8)
+    return tuple(chance.gauss(0.0, 1.0) for _ in range(_MOVEMENTS))
 
 
 def _with_grain(mask: pygame.Surface) -> pygame.Surface:
@@ -57,12 +67,15 @@ def _trace(stroke: Sequence[Point], width: float, chance: random.Random) -> list
     dots = []
     drift_x = drift_y = 0.0
     pressure = 0.85
+    thrown, first = _movements(), chance.randrange(_MOVEMENTS)
+    movement = chain(thrown[first:], cycle(thrown)).__next__
+    stray = _TREMOR * width
     for (x0, y0), (x1, y1) in pairwise(stroke):
         steps = max(1, int(math.hypot(x1 - x0, y1 - y0) * 1.5))
         for step in range(steps + 1):
-            drift_x = 0.96 * drift_x + chance.gauss(0, _TREMOR) * width
-            drift_y = 0.96 * drift_y + chance.gauss(0, _TREMOR) * width
-            pressure = min(1.0, max(0.6, pressure + chance.gauss(0, 0.03)))
+            drift_x = 0.96 * drift_x + movement() * stray
+            drift_y = 0.96 * drift_y + movement() * stray
+            pressure = min(1.0, max(0.6, pressure + movement() * 0.03))
             along = step / steps
             dots.append(
                 (
