@@ -97,13 +97,19 @@ class ShelfEntry:
         if not self.pairs:
             return MelodyCounts(dict(self.sounding(reading, homes)))
         up = 12 * octaves_moved(self.counts, self.reading, reading, homes, sound_fixed=self.sound_fixed)
-        numbers = [int(number) for number in self.pairs.split()]
-        counts, pairs = Counter[int](), dict[tuple[int, int], int]()
-        for before, after, count in zip(numbers[::3], numbers[1::3], numbers[2::3], strict=True):
-            counts[after + up] += count
-            if before:
-                pairs[before + up, after + up] = count
-        return MelodyCounts(dict(counts), pairs)
+        return _melody(self.pairs, up)
+
+
+@lru_cache(maxsize=400)  # of all tunes that we ship, and of many more, on a map or two
+def _melody(written: str, up: int) -> MelodyCounts:
+    """What is written in `ShelfEntry.pairs`, so many semitones `up`."""
+    numbers = [int(number) for number in written.split()]
+    counts, pairs = Counter[int](), dict[tuple[int, int], int]()
+    for before, after, count in zip(numbers[::3], numbers[1::3], numbers[2::3], strict=True):
+        counts[after + up] += count
+        if before:
+            pairs[before + up, after + up] = count
+    return MelodyCounts(dict(counts), pairs)
 
 
 def shelf(folder: Path | None = None) -> tuple[ShelfEntry, ...]:
