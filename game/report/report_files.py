@@ -1,8 +1,7 @@
 """Reports into files: a player's own, and one page for each student of a folder with a page of all."""
 
 import re
-from collections.abc import Collection, Iterator, Sequence
-from contextlib import closing
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import islice
@@ -16,9 +15,7 @@ from game.music.names import NoteNames
 from game.paths import write_whole_file
 from game.practice_log.classes.class_figures import ClassFigures
 from game.practice_log.classes.class_queries import AskedClass
-from game.practice_log.database.opening import log_in_memory, log_owner, opened_log, players_in
-from game.practice_log.foreign.plain_files import is_packed
-from game.practice_log.foreign.read_export import read_export
+from game.practice_log.database.opening import log_owner, opened_log
 from game.practice_log.queries.figures import figures_of
 from game.report.csv_files import table_paths, write_csv_files
 from game.report.html import is_student_page_of
@@ -27,7 +24,6 @@ from game.report.monday.monday_page import monday_page
 from game.report.pencilled_takes import MOST_PAGES, drawable, pencilled_takes
 from game.report.student import WEEK, StudentReport, plain_report, student_report
 
-LOG_ENDING = ".sqlite"
 _STUDENT_PAGE = re.compile(r"student-[0-9a-f]{12}\.html")
 _NONSENSE = (
     ValueError,
@@ -105,8 +101,6 @@ def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] 
     there, with the `faults` of before, and the rest made; pages of students who are no longer in the class are removed.
     Raises `LogError` for pages that cannot be written.
     """
-    from game.report.student_sheets import write_student  # noqa: PLC0415 - a refusal need not wait for the drawing library
-
     mondays = class_monday(
         asked,
         pages.today,
@@ -127,22 +121,30 @@ def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] 
     said = list(faults)
     for monday in mondays:
         try:
-            figures = ClassFigures(asked, monday.week.student)
-            report = _report_of(figures, monday.name, told=pages.told)
-            if report is None:
-                continue
-            page = write_student(
-                asked, monday, index.parent, pages.today, index=index.name, names=pages.names, figures=figures
-            )
+            student = _write_student(asked, monday, pages)
         except _NONSENSE as error:
             said.append(message("report.rows_without_sense", name=monday.name, fault=type(error).__name__))
             continue
-        students.append(WrittenStudent(monday, _with_tables(report, page)))
+        if student is not None:
+            students.append(student)
     written = {student.monday.page for student in students}
     if written != hoped_for or len(said) > len(faults):
         write_index(said, written)
     _remove_others(index, written)
     return WrittenClass(index=index, today=pages.today, mondays=mondays, students=tuple(students), faults=tuple(said))
+
+
+def _write_student(asked: AskedClass, monday: StudentMonday, pages: ClassPages) -> WrittenStudent | None:
+    """A student's page and tables; None of one who has not practised."""
+    from game.report.student_sheets import write_student  # noqa: PLC0415 - engraving is slow to load
+
+    figures = ClassFigures(asked, monday.week.student)
+    report = _report_of(figures, monday.name, told=pages.told)
+    if report is None:
+        return None
+    index = pages.index
+    page = write_student(asked, monday, index.parent, pages.today, index=index.name, names=pages.names, figures=figures)
+    return WrittenStudent(monday, _with_tables(report, page))
 
 
 def _report_of(figures: ClassFigures, name: str, *, told: bool) -> StudentReport | None:
@@ -168,26 +170,6 @@ def _remove_others(index: Path, pages: Collection[str]) -> None:
                     file.unlink(missing_ok=True)
         except OSError as error:
             raise LogError("report.not_written", out=path, strerror=error.strerror or error) from error
-
-
-def reports_of(path: Path) -> Iterator[StudentReport]:
-    """The report of each player in an export or a log. Raises `LogError` for a file that cannot be read."""
-    if path.suffix.lower() == LOG_ENDING and not is_packed(path):
-        with log_in_memory(path) as connection:
-            for player in players_in(connection):
-                with figures_of(connection, player.uuid) as figures:
-                    report = student_report(figures, player.name or path.stem)
-                    report = _with_pages(report, connection, player.uuid)
-                if report is not None:
-                    yield report
-        return
-    connection, contents = read_export(path)
-    with closing(connection), figures_of(connection, contents.player.uuid) as figures:
-        report = student_report(figures, contents.player.name or path.stem)
-        report = _with_pages(report, connection, contents.player.uuid)
-    if report is None:
-        raise LogError("report.nothing_judged", name=path.name)
-    yield report
 
 
 def _with_pages(report: StudentReport | None, log: Any, player: UUID) -> StudentReport | None:

@@ -78,29 +78,58 @@ def student_sheets(
     names: NoteNames = NoteNames.ENGLISH,
 ) -> str:
     """The page as HTML."""
-    warning = student.caution or seen.warning
-    parts = sorted(seen.parts, key=lambda part: _urgency(part, seen.today))
     page: dict[str, Any] = {
         "title": say("report.title_of", name=student.name),
         "name": student.name,
         "index": index,
         "week": say("student.week", first=seen.week_begins, last=seen.today),
+        **_advice(seen, student),
+        "weeks": weeks_table(seen),
+        "strip": days_strip(seen.days, seen.today),
+        **_set_and_stuck(seen, names),
+        **_notes(seen, names),
+        "sheet": pencil_page(seen.marked, names) if seen.marked else None,
+        "wrong": _went_wrong(seen.wrong[:MOST_WRONG_SHOWN], names) if seen.wrong else None,
+        "wrong_more": _more("wrong", len(seen.wrong) - MOST_WRONG_SHOWN),
+        "lately": lately_table(seen.lately[:MOST_LATELY]) if seen.lately else None,
+        "lately_more": _more("lately", len(seen.lately) - MOST_LATELY),
+        "care": [tell(word) for word in ADVICE],
+    }
+    return html_page("sheets.html", page=page)
+
+
+def _advice(seen: StudentOfClass, student: AdvisedStudent) -> dict[str, Any]:
+    """Why they need their teacher, and what to do."""
+    warning = student.caution or seen.warning
+    return {
         "why": [tell(one) for one in student.why],
         "lesson": tell(student.lesson) if student.lesson else "",
         "set_next": student.set_next,
         "hint": tell(student.hint) if student.hint else "",
         "warning": _rise(warning) if warning else "",
-        "weeks": weeks_table(seen),
-        "strip": days_strip(seen.days, seen.today),
+    }
+
+
+def _set_and_stuck(seen: StudentOfClass, names: NoteNames) -> dict[str, Any]:
+    """What was set, and what does not get on."""
+    parts = sorted(seen.parts, key=lambda part: _urgency(part, seen.today))
+    return {
         "parts": parts_table(parts[:MOST_PARTS], seen.today) if parts else None,
         "parts_more": _more("parts", len(parts) - MOST_PARTS),
         "stuck": [_stuck(one, names) for one in seen.stuck],
         "curves": any(one.takes for one in seen.stuck),
         "stuck_none": say("student.stuck.none" if seen.now.takes else "student.stuck.not_played"),
         "stuck_more": _more("stuck", seen.stuck_in_all - len(seen.stuck)),
-        "on_map": figure_words.on_map(seen.neck_map) if seen.neck_map else "",
-        "map": slow_neck(seen.neck_map, seen.slow, names, seen.held) if seen.neck_map and seen.slow else None,
-        "staff": slow_on_the_staff(seen.notes, seen.slow, seen.neck_map.reading, names) if seen.neck_map else None,
+    }
+
+
+def _notes(seen: StudentOfClass, names: NoteNames) -> dict[str, Any]:
+    """The slow notes, on the neck, on the staff and in a table, and those of other maps in words."""
+    neck_map = seen.neck_map
+    return {
+        "on_map": figure_words.on_map(neck_map) if neck_map else "",
+        "map": slow_neck(neck_map, seen.slow, names, seen.held) if neck_map and seen.slow else None,
+        "staff": slow_on_the_staff(seen.notes, seen.slow, neck_map.reading, names) if neck_map else None,
         "slow": notes_table(seen.slow, names) if seen.slow else None,
         "slow_elsewhere": [
             say(
@@ -110,14 +139,7 @@ def student_sheets(
             )
             for one in [one for one in seen.slow_elsewhere if one.slow][:_MOST_MAPS]
         ],
-        "sheet": pencil_page(seen.marked, names) if seen.marked else None,
-        "wrong": _went_wrong(seen.wrong[:MOST_WRONG_SHOWN], names) if seen.wrong else None,
-        "wrong_more": _more("wrong", len(seen.wrong) - MOST_WRONG_SHOWN),
-        "lately": lately_table(seen.lately[:MOST_LATELY]) if seen.lately else None,
-        "lately_more": _more("lately", len(seen.lately) - MOST_LATELY),
-        "care": [tell(word) for word in ADVICE],
     }
-    return html_page("sheets.html", page=page)
 
 
 def weeks_table(seen: StudentOfClass) -> Table:

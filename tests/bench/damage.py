@@ -149,7 +149,7 @@ def read(path: Path) -> dict:
     """A teacher's report of one file, and a player who gathers it."""
     from game.clock import wall_time
     from game.practice_log.transfer.gather import gather
-    from game.report.report_files import reports_of
+    from tests.report.reports_of_files import reports_of
 
     with tempfile.TemporaryDirectory() as home:
         begun_s = time.monotonic()

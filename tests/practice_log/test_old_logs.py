@@ -25,10 +25,10 @@ from game.practice_log.transfer.export import write_export
 from game.practice_log.transfer.gather import gather
 from game.practice_log.transfer.log_fingerprint import fingerprint
 from game.practice_log.transfer.shared_folder import remember_shared
-from game.report.report_files import reports_of
 from game.tunes.library.library import open_entry, shipped_entries
 from tests.fixtures_of_november.november import lost
 from tests.practice_log.old_logs.unpacking import FACTS, LOG, NAMES, known_then, unpacked
+from tests.report.reports_of_files import reports_of
 
 NOON = datetime(2026, 11, 30, 12, tzinfo=UTC)
 ONE_PLAYER = ("two_weeks", "first_computer", "interrupted")

@@ -8,8 +8,8 @@ from datetime import date
 import pytest
 
 from game.report.csv_files import csv_text, safe_cell, write_csv_files
-from game.report.report_files import reports_of
 from tests.report.month import write_month
+from tests.report.reports_of_files import reports_of
 from tests.speaking import speaking
 
 

@@ -5,13 +5,17 @@ import json
 import shutil
 import sqlite3
 import zipfile
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
+from random import Random
 from uuid import UUID
 
 import pytest
 
 from game.errors import LogError
+from game.judging.verdicts import Verdict
+from game.music.names import NoteNames
 from game.practice_log.classes.class_file import forget_student, open_class, read_class
+from game.practice_log.classes.class_schema import VERDICTS
 from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.database.identity import Identity
 from game.practice_log.foreign.read_export import read_export
@@ -24,6 +28,8 @@ from game.text.catalogue import tell
 from tests.practice_log.transfer.practised import told
 from tests.refusing import refusal
 from tests.report.month import write_month
+from tests.sampling import how_many
+from tests.speaking import speaking
 
 NOW = datetime(2026, 6, 1, 12, tzinfo=UTC)
 ADA = Identity(uuid=UUID(int=1), name="Ada")
@@ -162,6 +168,51 @@ def test_a_student_who_is_no_longer_there_loses_their_page_and_tables_and_nobody
     assert _names(index) == of_ben | {"index.html"}
 
 
+CHANGED_ROWS = {
+    "a note went wrong": ("UPDATE note SET verdict = ? WHERE student = ? AND n = 1", VERDICTS[Verdict.MISSED]),
+    "a list calls Ada another name": ("UPDATE student SET named = ? WHERE student = ?", "Adele"),
+}
+CHANGED_FILES = {
+    "a page is edited": lambda page: page.write_text(
+        page.read_text(encoding="utf-8").replace("Ada", "Eva"), encoding="utf-8"
+    ),
+    "a page is cut off": lambda page: page.write_bytes(page.read_bytes()[:10_000]),
+    "a page is deleted": lambda page: page.unlink(),
+    "a table is deleted": lambda page: page.with_name(f"{page.stem}-notes.csv").unlink(),
+}
+ASKED_OTHERWISE = {
+    "a week goes by": {"today": TODAY + timedelta(days=7)},
+    "another language": {"language": "de"},
+    "other names of notes": {"names": NoteNames.GERMAN},
+    "initials": {"initials": True},
+}
+HAPPENINGS = (*CHANGED_ROWS, *CHANGED_FILES, *ASKED_OTHERWISE, "Ben is erased")
+
+
+@pytest.mark.parametrize("seed", range(how_many(12, by_default=1)))
+def test_whatever_happened_since_pages_are_those_that_are_made_from_nothing(made, tmp_path, seed):
+    file, index, _ = made
+    asked = {"today": TODAY, "language": "en"}
+    for happening in Random(seed).sample(HAPPENINGS, len(HAPPENINGS)):
+        asked |= ASKED_OTHERWISE.get(happening, {})
+        if happening in CHANGED_FILES:
+            CHANGED_FILES[happening](index.parent / page_name(ADA.uuid))
+        with open_class(file) as connection:
+            if happening in CHANGED_ROWS:
+                statement, value = CHANGED_ROWS[happening]
+                assert connection.execute(statement, (value, ADA.uuid.bytes)).rowcount > 0
+            if happening == "Ben is erased":
+                forget_student(connection, BEN.uuid)
+        assert _pages(file, index, **asked) == _pages(file, tmp_path / happening / "index.html", **asked)
+
+
+def _pages(file, index, *, language, **asked):
+    """Write the pages; what all files there hold."""
+    with speaking(language), read_class(file) as connection:
+        write_class(connection, ClassPages(index=index, accepts=lambda _: True, **asked))
+    return {path.name: path.read_bytes() for path in index.parent.iterdir()}
+
+
 def test_files_that_only_look_like_pages_of_ours_and_those_of_another_class_stay(made):
     file, index, written = made
     page = _of(written, ADA).files[0]
@@ -191,6 +242,20 @@ def test_a_student_has_the_same_page_whoever_comes_and_goes(made):
         forget_student(connection, ADA.uuid)
     again = _written(file, index)
     assert _of(again, BEN).files == _of(written, BEN).files
+
+
+def test_what_no_page_tells_is_put_together_where_it_is_asked_for_alone(made):
+    file, index, written = made
+    before = _names(index)
+    assert [one.written.report.pencilled for one in written.students] == [(), ()]
+    for statement, has_pages in (("SELECT 1", True), ("UPDATE marked_take SET content = 'nonsense'", False)):
+        with open_class(file) as connection:
+            connection.execute(statement)
+        with read_class(file) as asked:
+            told = write_class(asked, ClassPages(index=index, today=TODAY, accepts=lambda _: True, told=True))
+        assert any(one.written.report.pencilled for one in told.students) == has_pages
+        assert (len(told.students), told.faults) == (2, ())
+        assert _names(index) == before
 
 
 def test_rows_of_one_student_that_make_no_sense_are_named_and_the_others_have_their_pages(made):

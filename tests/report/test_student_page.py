@@ -14,11 +14,12 @@ from game.neck.neck_map import standard_map
 from game.paths import shipped
 from game.practice_log.queries.figure_records import DayFigures
 from game.report.outlook import outlook
-from game.report.report_files import WrittenReport, reports_of
+from game.report.report_files import WrittenReport
 from game.report.student import SlowOnMap
 from game.report.student_page import student_page
 from game.text.catalogue import tell
 from tests.report.month import write_month
+from tests.report.reports_of_files import reports_of
 from tests.report.week import write_week
 
 

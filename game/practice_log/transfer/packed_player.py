@@ -1,18 +1,16 @@
-"""Whose exports lie in a folder: told by the first bytes of each, in which its `contents.json` stands unpacked.
+"""Whose export a file is: told by its first bytes, in which its `contents.json` stands unpacked.
 
 Of a file from elsewhere no more is read than that, and nothing of it is unpacked or run.
 """
 
 import stat
 import struct
-from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import Annotated
-from uuid import UUID
 
 import msgspec
 
-from game.practice_log.transfer.contents import CONTENTS, ENDING, FORMAT, Whose
+from game.practice_log.transfer.contents import CONTENTS, FORMAT, Whose
 
 _LOCAL_HEADER = struct.Struct("<4s5H3L2H")
 """What stands before a member (.ZIP File Format Specification 6.3, 4.3.7): signature, version, flags, method, time,
@@ -30,24 +28,6 @@ class SaidByExport(msgspec.Struct, frozen=True):
     player: Whose
     same_players: Annotated[list[str], msgspec.Meta(max_length=1000)] = []
     exported_utc: str = ""
-
-
-def exports_of(folder: Path, players: Collection[UUID]) -> Iterator[Path]:
-    """The exports of some players in a folder and those below, in the order of their names. Whatever else lies there is
-    left alone, links too.
-    """
-    for path in sorted(folder.rglob(f"*{ENDING}")):
-        if player_of_export(path) in players:
-            yield path
-
-
-def player_of_export(path: Path) -> UUID | None:
-    """The id of the player whose export it is; None for whatever is none of ours."""
-    said = said_by_export(path)
-    try:
-        return None if said is None else UUID(said.player.uuid)
-    except ValueError:
-        return None
 
 
 def said_by_export(path: Path) -> SaidByExport | None:

@@ -10,7 +10,7 @@ import pytest
 from game.practice_log.database.opening import log_owner, opened_log
 from game.practice_log.transfer.contents import CONTENTS, FORMAT
 from game.practice_log.transfer.export import write_export
-from game.practice_log.transfer.packed_player import exports_of, player_of_export
+from game.practice_log.transfer.packed_player import said_by_export
 from tests.practice_log.logged_takes import MORNING
 from tests.practice_log.old_logs.unpacking import FACTS, LOG, unpacked
 
@@ -28,37 +28,34 @@ def packed(path, contents, *, how=zipfile.ZIP_STORED, name=CONTENTS):
 def test_exports_of_today_and_of_before_tell_whose_they_are(tmp_path):
     folder = unpacked("damaged", tmp_path)
     (player,) = FACTS["two_weeks"]["players"]
-    assert str(player_of_export(folder / "two_weeks.zip")) == player
+    assert said_by_export(folder / "two_weeks.zip").player.uuid == player
     with opened_log(folder / LOG) as log:
         write_export(log, log_owner(log, folder / LOG, ""), folder / "today.zip", now=MORNING)
-    assert str(player_of_export(folder / "today.zip")) == player
-    assert list(exports_of(folder, [UUID(player)])) == [folder / "today.zip", folder / "two_weeks.zip"]
-    assert list(exports_of(folder, [ADA])) == []
+    assert said_by_export(folder / "today.zip").player.uuid == player
 
 
 @pytest.mark.parametrize(
     "how",
     [
         {"contents": OURS | {"format": "another"}},
-        {"contents": OURS | {"player": {"uuid": "no id", "name": ""}}},
         {"contents": OURS | {"player": 5}},
         {"contents": "[" * 100_000},
         {"contents": json.dumps(OURS) + " " * 1_000_000},
         {"contents": OURS, "how": zipfile.ZIP_DEFLATED},
         {"contents": OURS, "name": "other.json"},
     ],
-    ids=["another format", "no id", "no player", "nested", "too long", "packed", "another name"],
+    ids=["another format", "no player", "nested", "too long", "packed", "another name"],
 )
 def test_a_zip_that_is_none_of_ours_is_nobodys(tmp_path, how):
-    assert player_of_export(packed(tmp_path / "a.zip", **how)) is None
-    assert player_of_export(packed(tmp_path / "b.zip", OURS)) == ADA
+    assert said_by_export(packed(tmp_path / "a.zip", **how)) is None
+    assert said_by_export(packed(tmp_path / "b.zip", OURS)).player.uuid == str(ADA)
 
 
 @pytest.mark.parametrize("length", [0, 1, 4, 29, 30, 60])
 def test_a_file_that_is_cut_off_is_nobodys(tmp_path, length):
     whole = packed(tmp_path / "a.zip", OURS).read_bytes()
     (tmp_path / "a.zip").write_bytes(whole[:length])
-    assert player_of_export(tmp_path / "a.zip") is None
+    assert said_by_export(tmp_path / "a.zip") is None
 
 
 def test_what_is_no_plain_file_is_not_opened(tmp_path):
@@ -67,5 +64,5 @@ def test_what_is_no_plain_file_is_not_opened(tmp_path):
     (tmp_path / "folder.zip").mkdir()
     packed(tmp_path / "a", OURS)
     (tmp_path / "link.zip").symlink_to(tmp_path / "a")
-    assert list(exports_of(tmp_path, [ADA])) == []
-    assert player_of_export(tmp_path / "none.zip") is None
+    assert [said_by_export(tmp_path / f"{name}.zip") for name in ("pipe", "folder", "link")] == [None] * 3
+    assert said_by_export(tmp_path / "none.zip") is None
