@@ -88,8 +88,7 @@ def run(args: argparse.Namespace) -> int:
     elif args.out is None:
         sys.stdout.write(text)
     else:
-        print(say("command.assign.written", out=args.out))
-        print("".join(f"{tell(warning)}\n" for warning in warnings), end="")
+        _tell_written(args.out, args.calendar, warnings)
     return 0
 
 
@@ -152,6 +151,14 @@ def assignment_meant(args: argparse.Namespace) -> Assignment:
         raise AssignmentError("faults", faults=faults)
     _check_calendar(args.calendar, assignment)
     return assignment
+
+
+def _tell_written(out: Path, calendar: Path | None, warnings: Sequence[Message]) -> None:
+    print(say("command.assign.written", out=out))
+    if calendar is not None:
+        print(say("command.assign.calendar_written", out=calendar))
+    for warning in warnings:
+        print(tell(warning))
 
 
 def _missing_files(tunes: Sequence[AssignedTune], folder: Path) -> list[Message]:

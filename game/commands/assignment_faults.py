@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from datetime import date
 from difflib import get_close_matches
 from pathlib import Path
+from typing import Any
 
 from game.assignments.assignment import AssignedTune, Assignment, AssignmentError
 from game.assignments.assignment_reader import assignment_from, assignment_text
@@ -30,13 +31,14 @@ def checked_assignment(path: Path, today: date) -> Assignment:
     except AssignmentError as error:
         faults.append(error.message)
     tunes = _named_tunes(text) if assignment is None else assignment.tunes
+    due = _named_day(text) if assignment is None else assignment.due
     faults += faults_of_tunes(tunes)
     faults += [
         message("command.assign.file_missing", number=number, name=tune.file_name)
         for number, tune in enumerate(tunes, start=1)
         if tune.file_name and not (path.parent / tune.file_name).is_file()
     ]
-    faults += faults_of_day(assignment.due if assignment else None, today)
+    faults += faults_of_day(due, today)
     if faults or assignment is None:
         raise AssignmentError("assignment.in_file", file=cleaned_name(path), fault=message("faults", faults=faults))
     return assignment
@@ -84,12 +86,22 @@ def _has_bars(entry: ShelfEntry, bars: tuple[int, int]) -> bool:
     return any(bar.notes for bar in played[start : numbers.index(last, start) + 1])
 
 
+def _named_day(text: str) -> date | None:
+    """The due day of a file that is wrong elsewhere, as far as that can be told."""
+    day = _as_it_stands(text).get("due")
+    return day if type(day) is date else None
+
+
+def _as_it_stands(text: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text)
+    except (ValueError, RecursionError):
+        return {}
+
+
 def _named_tunes(text: str) -> list[AssignedTune]:
     """The tunes that a file names which is wrong elsewhere, as far as that can be told."""
-    try:
-        tables = tomllib.loads(text).get("tune", [])
-    except (ValueError, RecursionError):
-        return []
+    tables = _as_it_stands(text).get("tune", [])
     titles = (
         [table.get("title") if isinstance(table, dict) else None for table in tables[:50]]
         if isinstance(tables, list)

@@ -22,7 +22,8 @@ from game.practice_log.classes.class_file import open_class, read_class
 from game.practice_log.classes.class_list import ClassList, name_students, read_class_list
 from game.practice_log.classes.class_queries import AskedClass
 from game.practice_log.classes.forgotten_by_age import FEWEST_MONTHS, day_before, forget_older, read_all_again
-from game.practice_log.classes.gather_class import GatheredClass, gather_class
+from game.practice_log.classes.gather_class import GONE, GatheredClass, gather_class
+from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.school.into_school import BroughtIntoSchool
 from game.practice_log.school.school_address import is_school
 
@@ -52,11 +53,14 @@ def opened_class(source: str, *, into: str = "", names: Path | None = None) -> I
             yield OpenedClass(asked=asked, gathered=None, faults=seen_password(source))
         return
     if Path(source).is_file():
+        if is_packed(Path(source)):
+            raise LogError("report.folder_wanted", file=source)
         with _gathered_before(Path(source), listed) as opened:
             yield opened
         return
     place, gathered = gathered_folder(Path(source), Path(into) if into else None)
-    if not gathered.students and not gathered.faults:
+    if not gathered.students and all(fault.key == GONE for fault in gathered.faults):
+        # A drive that was pulled out leaves an empty folder: last week's page stays.
         raise LogError("report.no_export_there", folder=source)
     said = [*gathered.faults, *_named(place, listed)]
     with read_class(place) as asked:

@@ -169,8 +169,10 @@ def _erase_shared(found: PlayerFiles, day: date, now: datetime | None) -> None:
     """
     for folder in filter(None, (user_data(), found.shared)):
         if folder.is_dir():
-            with _told(folder):
+            try:
                 mark_erased(folder, found.ids, day)
+            except OSError as error:
+                raise PlayerError("player.not_marked_erased", folder=folder, reason=error.strerror or error) from error
     for page in found.pages:
         _remove(page)
     if found.school:

@@ -16,6 +16,7 @@ from game.practice_log.classes.class_figures import ClassFigures
 from game.practice_log.classes.class_queries import AskedClass, SetInClass
 from game.practice_log.classes.need import STUCK_TAKES
 from game.practice_log.queries.figure_records import DayFigures, PassageFigures, WentWrong
+from game.practice_log.queries.figures import MOST_WRONG
 from game.report import figure_words
 from game.report.care import ADVICE
 from game.report.days_strip import days_strip
@@ -90,7 +91,9 @@ def student_sheets(
         **_notes(seen, names),
         "sheet": pencil_page(seen.marked, names) if seen.marked else None,
         "wrong": _went_wrong(seen.wrong[:MOST_WRONG_SHOWN], names) if seen.wrong else None,
-        "wrong_more": _more("wrong", len(seen.wrong) - MOST_WRONG_SHOWN),
+        "wrong_more": _more(
+            "wrong" if len(seen.wrong) < MOST_WRONG else "wrong_at_least", len(seen.wrong) - MOST_WRONG_SHOWN
+        ),
         "lately": lately_table(seen.lately[:MOST_LATELY]) if seen.lately else None,
         "lately_more": _more("lately", len(seen.lately) - MOST_LATELY),
         "care": [tell(word) for word in ADVICE],

@@ -33,10 +33,11 @@ def test_all_faults_are_told_at_once_with_the_nearest_titles(checked):
         assert said in err
 
 
-def test_a_title_is_held_against_the_shelf_though_the_file_is_wrong_elsewhere(checked):
-    _, _, err = checked('title = "x"\nduo = 3\n[[tune]]\ntitle = "Od to Joy"\n[[line]]\nlevel = 99\n')
+def test_a_title_and_a_day_are_held_against_shelf_and_calendar_though_the_file_is_wrong_elsewhere(checked):
+    _, _, err = checked('title = "x"\nduo = 3\ndue = 2020-01-01\n[[tune]]\ntitle = "Od to Joy"\n[[line]]\nlevel = 99\n')
     assert "duo" in err
     assert "99" in err
+    assert "2020-01-01" in err
     assert "Ode to Joy" in err
 
 

@@ -65,6 +65,20 @@ def test_a_file_that_is_no_class_or_of_another_version_is_left_as_it_is(folder, 
         _names(log)
 
 
+def test_a_drive_that_was_pulled_out_and_a_single_export_are_told_and_the_class_is_whole_again_after(folder):
+    names, _ = _names(folder)
+    folder.rename(folder.with_name("away"))
+    folder.mkdir()
+    for _ in range(2):
+        with refusal(LogError, "holds no export"):
+            _names(folder)
+    folder.rmdir()
+    folder.with_name("away").rename(folder)
+    assert _names(folder)[0] == names
+    with refusal(LogError, "a single export: name the folder"):
+        _names(folder / "ada.zip")
+
+
 def test_a_folder_that_is_none_and_one_without_any_export_are_told(tmp_path):
     with refusal(LogError, "there is no folder"):
         _names(tmp_path / "nowhere")

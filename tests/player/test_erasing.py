@@ -237,6 +237,20 @@ def test_a_player_is_erased_from_a_shared_folder_too_and_nobody_else_is(shared):
     assert players() == (first_player(),)
 
 
+def test_a_folder_that_is_full_is_told_as_that_and_nothing_has_gone_from_it(shared, monkeypatch):
+    found = player_files("Grace", shared)
+    before = {path for path in shared.rglob("*") if path.is_file()}
+
+    def full(folder, *_):
+        if folder == shared:
+            raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("game.player.erasing.mark_erased", full)
+    with refusal(PlayerError, r"nothing can be written into .*No space left on device"):
+        erase_player(found, DAY)
+    assert {path for path in shared.rglob("*") if path.is_file()} == before
+
+
 def test_without_being_asked_to_nothing_goes_from_anywhere_else(shared):
     found = player_files("Grace")
     erase_player(found, DAY)

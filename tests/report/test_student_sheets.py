@@ -1,14 +1,16 @@
 """A student's page for their teacher: what stands on it, and what it leads to."""
 
 import re
+from dataclasses import replace
 from datetime import timedelta
 from html import unescape
 
 import pytest
 
 from game.errors import LogError
+from game.practice_log.queries.figures import MOST_WRONG
 from game.report.page_names import page_name
-from game.report.student_of_class import student_of_class
+from game.report.student_of_class import MOST_WRONG_SHOWN, student_of_class
 from game.report.student_sheets import MOST_LATELY, MOST_PARTS, parts_table, student_sheets, weeks_table, write_student
 from game.text.catalogue import catalogue_in
 from tests.report.class_with_sheets import TITLES, TODAY, advised, class_of_three, weeks_of
@@ -74,6 +76,12 @@ def test_what_has_no_room_is_counted(page, seen):
     assert f"{17 - MOST_PARTS} more parts were set." in page
     assert "1 more passage does not get on." in page
     assert f"{len(seen['Ada'].lately) - MOST_LATELY} more passages were played." in page
+
+
+def test_of_more_faults_than_are_looked_for_no_number_is_claimed(school_class, seen):
+    many = replace(seen["Ada"], wrong=(seen["Ada"].wrong[0],) * MOST_WRONG)
+    page = student_sheets(many, advised(weeks_of(school_class)["Ada"]))
+    assert f"At least {MOST_WRONG - MOST_WRONG_SHOWN} more faults" in page
 
 
 def test_set_and_done_tells_each_state_and_overdue_ones_come_first(school_class, seen):

@@ -43,6 +43,9 @@ _RACY_NS = 2_000_000_000
 seconds).
 """
 
+GONE = "gather.gone"
+"""The key of what is said of a file that lies there no longer, where nothing else is there of whoever handed it in."""
+
 _STAGED = "staged"
 _REFUSE = f"INSERT OR REPLACE INTO {REFUSED} VALUES ({', '.join('?' * len(REFUSED_COLUMNS))})"
 _DELIVERIES = """
@@ -140,7 +143,7 @@ class _ClassGathering:
             return
         ids = self._connection.execute("SELECT player FROM same_player WHERE student = ?", (student.bytes,)).fetchall()
         if not any(self._is_erased(UUID(bytes=player)) for (player,) in ids):
-            self.told.faults.append(message("gather.gone", file=min(handed_in)))
+            self.told.faults.append(message(GONE, file=min(handed_in)))
 
     def _students(self) -> set[UUID]:
         return {UUID(bytes=student) for (student,) in self._connection.execute("SELECT student FROM student")}
