@@ -13,10 +13,12 @@ from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
 from fractions import Fraction
 from functools import cache
+from math import sqrt
 from pathlib import Path
 
 RIGHT = {"clean", "early", "late"}
 NO_SHARE = {"unread", "unsure"}
+WRONG = {"wrong pitch", "other place", "missed"}
 LONGEST_TAKE_MIN = 10.0
 LONGEST_SEARCH_MS = 10_000.0
 
@@ -38,6 +40,8 @@ class PlainTake:
     find_ms: list[float | None]
     written: list[tuple[str, int | None, int | None]]
     soundings: list[int]
+    bars: list[str]
+    answered: list[int | None]
 
     @property
     def counted(self) -> list[int]:
@@ -160,7 +164,15 @@ def _take(one: dict, judgement: dict, rows: list, key: tuple, unmet: bool) -> Pl
         find_ms=verdicts["time_to_find_ms"],
         written=[(row[4], row[6], row[7]) for row in rows],
         soundings=[row[5] for row in rows],
+        bars=[row[1] for row in rows],
+        answered=[_first_answer(judgement["answers"], n) for n in verdicts["n"]],
     )
+
+
+def _first_answer(answers: dict, n: int) -> int | None:
+    """What was heard first for a note, by its number."""
+    told = zip(answers["n"], answers["k"], answers["sounding"], strict=True)
+    return next((sounding for of, k, sounding in told if (of, k) == (n, 1)), None)
 
 
 def _set(student: PlainStudent, content: dict, one: dict) -> None:
@@ -240,6 +252,25 @@ def plain_notes(student: PlainStudent, first: date, last: date) -> dict[tuple, P
             if at in take.found:
                 note.found_s.append(take.found[at])
     return notes
+
+
+def plain_faults(takes: Iterable[PlainTake]) -> Counter:
+    """How often each written note of a passage was answered by another one, elsewhere or by nothing: by passage, number
+    of the note, what became of it, and what sounded.
+    """
+    return Counter(
+        (take.passage, at, verdict, take.answered[at])
+        for take in takes
+        for at, verdict in enumerate(take.verdicts)
+        if take.stage != "rhythm" and take.written[at][1] is not None and verdict in WRONG
+    )
+
+
+def plain_interval(right: int, of: int) -> tuple[float, float]:
+    """Where a share lies with 95 in 100: Wilson's score interval (1927)."""
+    z, share = 1.959964, right / of
+    middle, reach = share + z * z / (2 * of), z * sqrt(share * (1 - share) / of + z * z / (4 * of * of))
+    return (middle - reach) / (1 + z * z / of), (middle + reach) / (1 + z * z / of)
 
 
 @dataclass(frozen=True)

@@ -38,23 +38,28 @@ from game.practice_log.school.school_connection import AskedSchool, school_conne
 from game.practice_log.school.school_erasure import erase_from_school
 from game.report.monday.class_monday import class_monday
 from game.report.page_names import page_name
+from game.report.report_files import ClassPages, write_class
 from game.report.student import student_report
-from game.text.catalogue import tell
+from game.text.catalogue import say, tell
 from tests.commands.running import answer, homefret
 from tests.practice_log.classes.plain_counts import (
     PlainPart,
     PlainWeek,
     by_student,
     from_exports,
+    plain_faults,
+    plain_interval,
     plain_notes,
     plain_passages,
     plain_week,
     plain_weeks,
     set_and_done,
 )
+from tests.practice_log.classes.read_pages import days_in, figures_in, midi_of, note_in, tables_of
 from tests.practice_log.classes.simulated_class import CUT_OFF, ERASED, TODAY, played_out
 from tests.practice_log.school.schools import staffed
-from tests.sampling import VARIABLE, only_where_all_is_run, runs_all
+from tests.sampling import VARIABLE, only_where_all_is_run, runs_all, sample
+from tests.speaking import speaking
 
 DAYS = tuple(TODAY + timedelta(days=days) for days in (0, -1, -10, 3, 4, 8, 9))
 """The Monday, the evening before, a day in the midst of it all, and days on which evenings of practice lie at the very
@@ -490,3 +495,226 @@ def test_pages_are_each_students_own_and_lead_to_nobody_else(played, reported):
     for content in (index, *(path.read_text(encoding="utf-8") for path in folder.glob("student-*.html"))):
         assert "<script" not in content
         assert not re.search(r"""(?:src|href)=["'](?:https?:)?//""", content)
+
+
+CAPTIONS = (
+    "monday.everybody.caption", "monday.set.caption", "student.weeks.caption", "student.set.caption",
+    "report.slow.caption", "report.wrong.caption", "student.stuck.caption", "student.lately.caption",
+)  # fmt: skip
+
+
+@pytest.fixture(scope="module", params=sample(("en", "de"), by_default=1))
+def pages(request, played, tmp_path_factory):
+    """The language, the tables of the class page and of each student's, and how students are called there."""
+    _, _, connection, _ = played
+    index = tmp_path_factory.mktemp("pages") / "index.html"
+    with speaking(request.param):
+        written = write_class(connection, ClassPages(index=index, today=TODAY, accepts=lambda _: True))
+        of_students = {monday.week.student: _tables(index.parent / monday.page) for monday in written.mondays}
+        of_class = _tables(index)
+    names = {monday.week.student: monday.name for monday in written.mondays}
+    return request.param, of_class, of_students, names
+
+
+def _tables(page):
+    """All rows below each caption, by its key."""
+    found = tables_of(page.read_text(encoding="utf-8"))
+    assert found.keys() <= set(map(say, CAPTIONS))
+    return {key: [row for rows in found.get(say(key), []) for row in rows] for key in CAPTIONS}
+
+
+def _weeks_of(student, ends=TODAY, weeks=1):
+    return student.on(ends - timedelta(days=7 * weeks - 1), ends)
+
+
+SPANS = ((TODAY, 1), (TODAY - timedelta(days=7), 1), (TODAY, 4))
+"""This week, the one before, and four: the last day of each, and how many weeks."""
+
+
+def test_the_weeks_on_every_students_page_are_what_the_raw_events_come_to(played, pages):
+    room, students, *_ = played
+    language, _, tables, _ = pages
+    for one in students:
+        student = raw(room, one)
+        rows = tables[one.player.uuid]["student.weeks.caption"]
+        minutes, days, takes, sight, sight_timed, found, marks = (
+            [figures_in(c, language) for c in row[1:]] for row in rows
+        )
+        spans = [_weeks_of(student, *span) for span in SPANS]
+        assert minutes == [[max(float(f"{sum(take.minutes for take in span):.0f}"), bool(span))] for span in spans], (
+            one.name
+        )
+        assert days == [[len({take.day for take in span})] for span in spans]
+        assert takes == [[len(span)] for span in spans]
+        for told, timed in ((sight, False), (sight_timed, True)):
+            assert told == [_sight([take for take in span if (take.bpm is not None) == timed]) for span in spans], (
+                one.name
+            )
+        assert found == [_pace(span) for span in spans], one.name
+        ends = [(ends - timedelta(days=7 * weeks), ends) for ends, weeks in SPANS]
+        assert marks == [[sum(after < day <= until for day in student.earned.values())] for after, until in ends]
+
+
+def _sight(takes):
+    """The share in per cent, its interval, and of how many notes."""
+    read = [take for take in takes if take.reading]
+    notes, clean = sum(take.notes for take in read), sum(take.clean for take in read)
+    return [*(_in_hundred(share) for share in (clean / notes, *plain_interval(clean, notes))), notes] if notes else []
+
+
+def _in_hundred(share):
+    return float(f"{share:.0%}".rstrip("%"))
+
+
+def _pace(takes):
+    seconds = [seconds for take in takes if take.reading for seconds in take.found.values()]
+    return [float(f"{len(seconds) / sum(seconds):.2f}")] if seconds else []
+
+
+def test_what_was_set_stands_on_every_students_page_with_its_days(played, pages):
+    room, students, *_ = played
+    language, _, tables, _ = pages
+    for one in students:
+        rows = tables[one.player.uuid]["student.set.caption"]
+        told = [
+            (
+                what.split(",")[0],
+                figures_in(what, language)[-1],
+                *days_in(due, language),
+                days_in(state, language),
+                state,
+            )
+            for what, _, due, state in rows
+        ]
+        assert Counter(map(repr, ([*row[:4]] for row in told))) == Counter(
+            repr([part.title, float(part.bpm), part.due, [part.done] if part.done and not part.withdrawn else []])
+            for part in set_and_done(raw(room, one)).values()
+        ), one.name
+        late = {(part.title, part.due) for part in _undone(raw(room, one)) if part.due < TODAY}
+        assert {
+            (title, due) for title, _, due, _, state in told if figures_in(state, language) == [(TODAY - due).days]
+        } == late
+
+
+def _undone(student):
+    return [part for part in set_and_done(student).values() if part.done is None and not part.withdrawn]
+
+
+def test_slow_notes_on_every_page_are_read_found_and_wrong_as_often_as_the_raw_events_tell(played, pages):
+    room, students, *_ = played
+    language, index, tables, names = pages
+    in_class = {row[0]: row[-1] for row in index["monday.everybody.caption"]}
+    for one in students:
+        rows = tables[one.player.uuid]["report.slow.caption"]
+        lately = plain_notes(raw(room, one), TODAY - timedelta(days=27), TODAY)
+        for note, string, fret, *told in rows:
+            plain = lately[note_in(note), int(string), int(fret)]
+            read, share, find, causes = (figures_in(cell, language) for cell in told)
+            assert (read, share) == ([plain.read], [_in_hundred(plain.clean / plain.read)]), one.name
+            assert find == ([float(f"{median(plain.found_s):.1f}")] if plain.found_s else []), one.name
+            assert causes == [times for _, times in plain.causes.most_common()], one.name
+        assert in_class[names[one.player.uuid]] == (", ".join(row[0] for row in rows[:3]) or "–"), one.name
+
+
+def test_what_went_wrong_is_counted_on_every_page_as_in_the_raw_events(played, pages):
+    room, students, *_ = played
+    language, _, tables, _ = pages
+    for one in students:
+        student = raw(room, one)
+        wrong = plain_faults(_weeks_of(student))
+        rows = tables[one.player.uuid]["report.wrong.caption"]
+        assert _faults_told([row[1:] for row in rows], language) <= _faults(student, wrong), one.name
+        assert [int(row[-1]) for row in rows] == sorted(wrong.values(), reverse=True)[:6], one.name
+        stuck = tables[one.player.uuid]["student.stuck.caption"]
+        if one.need is Need.STUCK:
+            there = plain_faults(take for take in _weeks_of(student, weeks=4) if take.title == one.stuck_on[0])
+            assert _faults_told(stuck, language) <= _faults(student, there), one.name
+            assert [int(row[-1]) for row in stuck] == sorted(there.values(), reverse=True)[:4], one.name
+
+
+def _faults(student, counted):
+    """As they stand on a page: note and bar, the key that sounded (None for elsewhere or nothing), and how often."""
+    last = {take.passage: take for take in student.takes}
+    return Counter(
+        (
+            last[passage].written[at][0],
+            last[passage].bars[at],
+            # The class reads guitar music, which sounds an octave below the page.
+            None if verdict == "other place" or sounding is None else sounding + 12,
+            times,
+        )
+        for (passage, at, verdict, sounding), times in counted.items()
+    )
+
+
+def _faults_told(rows, language):
+    return Counter(
+        (
+            note_in(note),
+            note.split()[-1],
+            midi_of(note_in(played)) if re.search(r"[A-G].?\d", played) else None,
+            *map(int, figures_in(times, language)),
+        )
+        for note, played, _, times in rows
+    )
+
+
+def test_tempi_of_what_was_played_in_the_week_are_what_the_raw_events_come_to(played, pages):
+    room, students, *_ = played
+    language, _, tables, _ = pages
+    for one in students:
+        student = raw(room, one)
+        rows = tables[one.player.uuid]["student.lately.caption"]
+        titles = {take.passage: take.title for take in _weeks_of(student)}
+        expected = Counter(
+            (titles[key], *(() if bpm is None else (float(f"{bpm:.0f}"),) for bpm in tempi))
+            for key, (_, *tempi) in plain_passages(student).items()
+            if key in titles and not (one.need is Need.STUCK and titles[key] == one.stuck_on[0])
+        )
+        told = Counter(
+            (row[0].split(",")[0], *(tuple(figures_in(cell, language)) for cell in row[1:4])) for row in rows
+        )
+        assert told == expected, one.name
+
+
+def test_set_and_done_on_the_class_page_is_what_the_raw_events_come_to(played, pages):
+    room, students, *_ = played
+    language, index, _, names = pages
+    parts = defaultdict(list)
+    for one in students:
+        for key, part in set_and_done(raw(room, one)).items():
+            if not part.withdrawn:
+                parts[key].append((names[one.player.uuid], part))
+    expected = []
+    for who in parts.values():
+        undone = [(name, part) for name, part in who if part.done is None]
+        late = [name for name, part in undone if part.due < TODAY]
+        part = who[0][1]
+        if undone or part.due > TODAY - timedelta(days=WEEK_DAYS):
+            done = [float(len(who) - len(undone)), float(len(who))]
+            expected.append((part.due, f"{part.set_in}: {part.title}", done, late, len(undone) - len(late)))
+    told = [
+        (title.split(",")[0], figures_in(due, language)[0], figures_in(done, language), not_done)
+        for title, due, done, not_done in index["monday.set.caption"]
+    ]
+    assert len(told) == min(len(expected), 24)
+    shown = []
+    for row in told:
+        same = [
+            one for one in expected if (one[1], one[0].day, one[2]) == row[:3] and _says(row[3], *one[3:], language)
+        ]
+        assert same, row
+        expected.remove(same[0])
+        shown.append(same[0][0])
+    assert shown == sorted(shown)
+    assert all(due >= shown[-1] for due, *_ in expected)
+
+
+def _says(not_done, late, others, language):
+    """Who is late, by name or how many more than six, and how many others are not done."""
+    said = not_done
+    for name in sorted(late, key=len, reverse=True)[:6] if len(late) <= 6 else ():
+        if name not in said:
+            return False
+        said = said.replace(name, "")
+    return len(late) > 6 or figures_in(said, language) == ([float(others)] if others else [])
