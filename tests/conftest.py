@@ -18,7 +18,7 @@ from game.engraving import engraver
 from game.text.catalogue import _Chosen, catalogue_in, choose
 from tests.copied_logs import copy_logs
 from tests.prepared_limits import PREPARED_LIMITS
-from tests.sampling import VARIABLE, how_many, runs_all
+from tests.sampling import VARIABLE, how_many, left_out_of, runs_all
 from tests.school_server import GROUP, SchoolServer, school_server_running
 from tests.shared_readers import SHARED_READERS
 
@@ -185,13 +185,18 @@ def pytest_report_header() -> str:
 
 
 @pytest.hookimpl(tryfirst=True)  # before xdist looks for the groups
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Which tests share a worker: those that drive the program in real time, so that none disturbs another's clock;
-    and those of a module that makes something once for all of them, so that it is made once. In the default run so do
-    those of every module: fifteen thousand are sent out quicker by a thousand modules than one by one. Where everything
-    is run, single tests take minutes, and go wherever there is room. The program in real time comes first: it takes
-    longest, mostly waiting, while the other workers do the rest.
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Of many cases a few are kept where the tests of all folders are run. Which tests share a worker: those that drive
+    the program in real time, so that none disturbs another's clock; and those of a module that makes something once for
+    all of them, so that it is made once. In the default run so do those of every module: ten thousand are sent out
+    quicker by a thousand modules than one by one. Where everything is run, single tests take minutes, and go wherever
+    there is room. The program in real time comes first: it takes longest, mostly waiting, while the other workers do
+    the rest.
     """
+    if config.args == config.getini("testpaths") and not config.option.keyword:
+        left_out = left_out_of(item.nodeid for item in items)
+        config.hook.pytest_deselected(items=[item for item in items if item.nodeid in left_out])
+        items[:] = [item for item in items if item.nodeid not in left_out]
     items.sort(key=lambda item: item.get_closest_marker("system") is None)
     for item in items:
         if item.get_closest_marker("system"):

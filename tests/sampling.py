@@ -4,10 +4,12 @@
     @settings(max_examples=how_many(2000, by_default=200))
 
 `HOMEFRET_TESTS=all` runs everything, as CI does (`.ci/run`). A sample is the same on every run and every machine, so
-that a red one can be repeated.
+that a red one can be repeated. Where the tests of all folders are run, a test of more than eight cases is run with five
+of them; whoever names a folder, a file or a test runs all that are drawn there.
 """
 
 import os
+from collections import defaultdict
 from collections.abc import Iterable
 from random import Random
 from typing import TypeVar
@@ -17,6 +19,8 @@ import pytest
 VARIABLE = "HOMEFRET_TESTS"
 _ALL = "all"
 _SEED = 20261125
+MANY, FEW = 8, 5
+"""A test of more cases than many is run with few of them where the tests of all folders are run."""
 
 Case = TypeVar("Case")
 
@@ -51,3 +55,14 @@ def only_where_all_is_run(why: str) -> pytest.MarkDecorator:
 def how_many(whole: int, *, by_default: int) -> int:
     """How often something is tried: `whole` where everything is asked for."""
     return whole if runs_all() else by_default
+
+
+def left_out_of(tests: Iterable[str]) -> frozenset[str]:
+    """Of these names of tests, as pytest has them, those of further cases where a test has more than `MANY`; `FEW` of
+    them stay. None where everything is asked for.
+    """
+    cases: dict[str, list[str]] = defaultdict(list)
+    for name in tests:
+        cases[name.partition("[")[0]].append(name)
+    many = [names for names in cases.values() if len(names) > MANY and not runs_all()]
+    return frozenset(name for names in many for name in {*names} - {*sample(names, by_default=FEW)})

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.sampling import VARIABLE, how_many, only_where_all_is_run, runs_all, sample
+from tests.sampling import FEW, MANY, VARIABLE, how_many, left_out_of, only_where_all_is_run, runs_all, sample
 
 CASES = tuple(range(40))
 
@@ -29,6 +29,23 @@ def test_where_everything_is_asked_for_all_cases_come(monkeypatch):
 def test_by_default_things_are_tried_less_often():
     assert not runs_all()
     assert how_many(900, by_default=30) == 30
+
+
+def named(test, cases):
+    return [f"tests/test_a.py::{test}[{case}]" for case in range(cases)]
+
+
+def test_of_a_test_with_many_cases_a_few_are_kept_and_all_of_one_with_fewer():
+    some, many = named("test_some", MANY), named("test_many", MANY + 1)
+    left_out = left_out_of(["tests/test_a.py::test_one", *some, *many])
+    assert left_out < set(many)
+    assert len(many) - len(left_out) == FEW
+    assert left_out == left_out_of(many)
+
+
+def test_where_everything_is_asked_for_no_case_is_left_out(monkeypatch):
+    monkeypatch.setenv(VARIABLE, "all")
+    assert left_out_of(named("test_many", 100)) == frozenset()
 
 
 def test_what_takes_too_long_is_skipped_by_default_and_says_how_to_run_it(monkeypatch):
