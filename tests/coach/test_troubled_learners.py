@@ -16,39 +16,39 @@ from tests.bench.coach_troubles import (
     to_come_near,
 )
 from tests.bench.curves import CURVES
-from tests.sampling import how_many
+from tests.sampling import how_many, sample
 
 
-@pytest.mark.parametrize("notes", [16, 32, 64])
+@pytest.mark.parametrize("notes", sample([16, 32, 64], by_default=1))
 def test_after_one_half_wrong_take_a_settled_learner_is_back_within_two(notes):
-    asked, believed = after_spoilt(notes, how_many(30, by_default=15))
+    asked, believed = after_spoilt(notes, how_many(30, by_default=12))
     assert median(asked) <= 2
     assert mean(believed) < 0.5, "the estimate hardly leaves its place"
 
 
 def test_a_true_fall_is_followed_within_four_takes():
-    asked, _ = after_a_fall(32, how_many(40, by_default=20))
+    asked, _ = after_a_fall(32, how_many(40, by_default=10))
     assert median(asked) <= 4
 
 
-@pytest.mark.parametrize("numbers", [SITTING, DAILY], ids=["one sitting", "five a day"])
+@pytest.mark.parametrize("numbers", sample([SITTING, DAILY], by_default=1))
 def test_bursts_of_inattention_do_not_keep_the_tempo_down(numbers):
     assert share_under(32, 15, (0.5, 0.5), numbers) <= 0.20
 
 
 def test_in_short_passages_it_comes_near_long_before_a_shrinking_staircase_whatever_form_accuracy_has():
     for form in CURVES.values():
-        estimate, asked, stairs = to_come_near(form, 8, how_many(30, by_default=15))
+        estimate, asked, stairs = to_come_near(form, 8, how_many(30, by_default=6))
         assert max(estimate, asked) < stairs
 
 
 def test_in_longer_ones_its_estimate_does_in_the_mean_of_all_forms():
     """The tempo asked for takes about as long as the staircase: the bench tells of each form."""
-    rows = [to_come_near(form, 32, how_many(40, by_default=20)) for form in CURVES.values()]
+    rows = [to_come_near(form, 32, how_many(40, by_default=8)) for form in CURVES.values()]
     assert mean(estimate for estimate, *_ in rows) < mean(stairs for *_, stairs in rows)
 
 
-@pytest.mark.parametrize("limit", [30, 40])
+@pytest.mark.parametrize("limit", sample([30, 40], by_default=1))
 @pytest.mark.parametrize("finds", [0.7, 0.9])
 def test_whoever_can_hold_a_slow_click_is_given_it_and_not_sent_back_and_forth(limit, finds):
     ended, sent, held = slow_weeks(limit, finds, 5)
@@ -57,7 +57,7 @@ def test_whoever_can_hold_a_slow_click_is_given_it_and_not_sent_back_and_forth(l
     assert held >= 0.8
 
 
-@pytest.mark.parametrize("notes", [8, 16])
+@pytest.mark.parametrize("notes", sample([8, 16], by_default=1))
 def test_a_few_bad_takes_of_few_notes_do_not_cost_the_slowest_click_whose_limit_it_is(notes):
     """Where every third belief of a limit of 30 took the click away, a third of them had lost it within two weeks."""
     ended, _, _ = slow_weeks(30, 0.9, 10, notes=notes)

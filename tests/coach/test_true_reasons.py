@@ -15,7 +15,7 @@ from game.coach.events import Overruled, PassageFacts, PassageOpened, TakeResult
 from game.coach.records import CoachState
 from game.coach.stages import Pulse, Stage
 from tests.coach.reason_claims import CLAIMS, REPORTS, Seen
-from tests.sampling import sample
+from tests.sampling import how_many, sample
 
 
 def a_take(rng, passage, asked, day, notes, player):
@@ -106,7 +106,7 @@ def test_nearly_all_of_these_sentences_are_said_to_somebody():
 
 
 def test_the_figure_that_is_said_is_the_tempo_that_comes():
-    for seed in range(20):
+    for seed in range(how_many(20, by_default=5)):
         for seen in practice(seed):
             *_, last = seen.decision.reason
             figure = dict(last.values).get("bpm")

@@ -14,7 +14,7 @@ from game.player.player_log import PlayerLog
 from game.player.profiles import LOG_FILE
 from tests.practice_log.logged_takes import MORNING, begun, notes_of
 from tests.practice_log.transfer.hostile_files import log_of
-from tests.sampling import runs_all
+from tests.sampling import runs_all, sample
 
 pytest.importorskip("resource", reason="limits are set by POSIX")
 
@@ -62,7 +62,7 @@ def next_start(folder: Path) -> None:
     assert (log.trouble, log.close()) == (None, None)
 
 
-@pytest.mark.parametrize("there", [0, 40])
+@pytest.mark.parametrize("there", sample([0, 40], by_default=1))
 def test_a_full_disk(folder: Path, there: int):
     if there:
         log_of(folder / LOG_FILE, there)
@@ -74,7 +74,7 @@ def test_a_full_disk(folder: Path, there: int):
     assert not list(folder.glob("*rescue*"))
 
 
-@pytest.mark.parametrize("what", ["handles", "all handles"])
+@pytest.mark.parametrize("what", sample(["handles", "all handles"], by_default=1))
 def test_a_limit_of_sixteen_handles(folder: Path, what: str):
     playing, leaving = told(game(folder, what, 300))
     if playing:

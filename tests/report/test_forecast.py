@@ -97,7 +97,7 @@ def test_the_range_holds_the_true_day_of_simulated_learners_at_least_as_often_as
 def test_who_stays_above_the_limit_is_hardly_ever_promised_it(asymptotes, gain):
     """Learners whose curve ends above it, and learners who do not change at all."""
     rng = np.random.default_rng(4)
-    told, learners = 0, how_many(200, by_default=80)
+    told, learners = 0, how_many(200, by_default=40)
     for _ in range(learners):
         curve = _curve(rng, asymptotes)
         if gain is not None:

@@ -58,7 +58,9 @@ def test_title_and_legend_are_in_the_language_chosen_and_say_how_the_page_sounds
     assert any(word.startswith("voller Kreis") for word in shown)
 
 
-@pytest.mark.parametrize(("ending", "begins"), [(".png", b"\x89PNG"), (".pdf", b"%PDF"), (".svg", b"<?xml")])
+@pytest.mark.parametrize(
+    ("ending", "begins"), sample([(".png", b"\x89PNG"), (".pdf", b"%PDF"), (".svg", b"<?xml")], by_default=1)
+)
 def test_the_ending_says_how_it_is_written(ending, begins, tmp_path):
     write_chart(MAP, tmp_path / f"map{ending}")
     assert (tmp_path / f"map{ending}").read_bytes().startswith(begins)
@@ -169,7 +171,7 @@ def test_the_neck_of_a_joined_map_is_called_by_both_positions():
     assert any(word.startswith("Position V–IX") for word in shown)
 
 
-@pytest.mark.parametrize("left_handed", [False, True])
+@pytest.mark.parametrize("left_handed", sample([False, True], by_default=1))
 def test_the_title_of_the_neck_alone_ends_within_it_in_german_too(left_handed):
     with speaking("de"):
         neck_map = standard_map(tuning=tuning_named("seven-string-drop-a"), reading=Reading.BASS)

@@ -5,10 +5,10 @@ import pytest
 from game.coach.coach import advance
 from game.coach.marks import Mark
 from tests.bench.planned_weeks import PASSAGES_A_TUNE, PlannedPractice, practised
-from tests.sampling import how_many
+from tests.sampling import how_many, sample
 
 
-@pytest.mark.parametrize("minutes", [5, 20, 45])
+@pytest.mark.parametrize("minutes", sample([5, 20, 45], by_default=1))
 def test_over_weeks_what_was_begun_is_finished_before_more_is_begun(minutes):
     for seed in range(how_many(3, by_default=1)):
         practice = practised(seed, minutes, range(1, 41))
@@ -17,7 +17,7 @@ def test_over_weeks_what_was_begun_is_finished_before_more_is_begun(minutes):
         assert begun <= practice.marks(Mark.FOUND) | practice.marks(Mark.IN_TIME), "all but the last tune is found"
 
 
-@pytest.mark.parametrize("minutes", [5, 20])
+@pytest.mark.parametrize("minutes", sample([5, 20], by_default=1))
 def test_on_every_day_some_passage_is_played_and_a_half_sign_off_is_not_left_waiting(minutes):
     for seed in range(how_many(3, by_default=1)):
         practice = practised(seed, minutes, range(1, 31))

@@ -58,7 +58,7 @@ def found(sound, rate=RATE):
     return find_delay(sound.astype(np.float32), rate, DUE_S)
 
 
-@pytest.mark.parametrize("delay_s", [-0.012, 0.0, 0.0117, 0.0873, 0.25, 0.5])
+@pytest.mark.parametrize("delay_s", sample([-0.012, 0.0, 0.0117, 0.0873, 0.25, 0.5], by_default=3))
 def test_a_delay_is_found_to_a_tenth_of_a_millisecond(delay_s):
     measured = found(recorded(delay_s) + noise(-60))
     assert measured.delay_s == pytest.approx(delay_s, abs=1e-4)
@@ -71,14 +71,14 @@ def test_it_is_found_between_samples_and_the_same_at_every_rate():
         assert measured.delay_s == pytest.approx(0.04321, abs=3e-5)
 
 
-@pytest.mark.parametrize("seed", sample(range(40), by_default=3))
+@pytest.mark.parametrize("seed", sample(range(40), by_default=1))
 def test_soft_clicks_are_found_in_noise(seed):
     """At -30 dB against full scale, in noise that is as loud as they are at their highest."""
     measured = found(recorded(0.06, gain=10 ** (-30 / 20)) + noise(-38, seed))
     assert measured.delay_s == pytest.approx(0.06, abs=5e-4)
 
 
-@pytest.mark.parametrize("seed", sample(range(40), by_default=3))
+@pytest.mark.parametrize("seed", sample(range(40), by_default=1))
 def test_a_guitar_that_is_played_meanwhile_does_not_hide_them(seed):
     measured = found(recorded(0.06, gain=10 ** (-30 / 20)) + guitar(-6, seed) + noise(-60))
     assert measured.delay_s == pytest.approx(0.06, abs=5e-4)
@@ -136,7 +136,7 @@ def test_a_little_wavering_is_none():
     assert 0 < measured.spread_s < WIDEST_SPREAD_S
 
 
-@pytest.mark.parametrize("seed", sample(range(40), by_default=6))
+@pytest.mark.parametrize("seed", sample(range(40), by_default=2))
 def test_nothing_is_found_where_no_click_is(seed):
     for sound in (noise(-30, seed), guitar(-3, seed), noise(-60, seed), np.zeros(RATE * 6)):
         assert found(sound).refused is DelayRefusal.NOT_HEARD

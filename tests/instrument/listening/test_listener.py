@@ -5,6 +5,7 @@ from game.instrument.listening.heard import Telling
 from game.instrument.listening.listener import Listener
 from tests.instrument.listening import rooms
 from tests.instrument.listening.plucked import RATE, line, plucked
+from tests.sampling import sample
 
 NOTES = [(0.2, 57), (0.5, 60), (0.8, 53), (1.1, 53)]
 SOUND = line(NOTES)
@@ -36,13 +37,13 @@ def test_a_note_is_told_within_six_hundredths_of_a_second_of_its_pluck():
     assert max(late) < 0.06
 
 
-@pytest.mark.parametrize("cut", [1, 97, 4096, len(SOUND)])
+@pytest.mark.parametrize("cut", sample([1, 97, 4096, len(SOUND)], by_default=2))
 def test_how_the_stream_is_cut_makes_no_difference(cut):
     sound = SOUND[: RATE // 2] if cut == 1 else SOUND
     assert heard(sound, cut=cut) == heard(sound)
 
 
-@pytest.mark.parametrize("rate", [16_000, 22_050, 48_000, 96_000, 192_000])
+@pytest.mark.parametrize("rate", sample([16_000, 22_050, 48_000, 96_000, 192_000], by_default=2))
 def test_a_line_is_heard_at_every_rate(rate):
     told = heard(line(NOTES, rate=rate), rate)
     assert started(told) == [pitch for _, pitch in NOTES]

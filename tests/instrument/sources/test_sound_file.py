@@ -29,7 +29,7 @@ KINDS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("kind", "subtype"), sample(KINDS, by_default=4))
+@pytest.mark.parametrize(("kind", "subtype"), sample(KINDS, by_default=2))
 def test_every_kind_of_file_gives_the_notes_and_when_they_began(tmp_path, kind, subtype):
     recording = heard(written(tmp_path / "take", played(), kind=kind, subtype=subtype))
     assert tuple(note.sounding for note in recording.notes) == PITCHES
@@ -39,7 +39,7 @@ def test_every_kind_of_file_gives_the_notes_and_when_they_began(tmp_path, kind, 
     assert recording.facts.missing_s == 0
 
 
-@pytest.mark.parametrize("rate", sample((16_000, 22_050, 32_000, 48_000, 96_000, 176_400, 192_000), by_default=2))
+@pytest.mark.parametrize("rate", sample((16_000, 22_050, 32_000, 48_000, 96_000, 176_400, 192_000), by_default=1))
 def test_sound_of_every_rate_is_heard(tmp_path, rate):
     recording = heard(written(tmp_path / "take.wav", played(rate=rate), rate=rate))
     assert tuple(note.sounding for note in recording.notes) == PITCHES
@@ -53,7 +53,7 @@ def test_a_note_at_the_very_beginning_is_heard_at_time_0(tmp_path):
     assert recording.notes[0].started_s == pytest.approx(0, abs=0.01)
 
 
-@pytest.mark.parametrize("kind", sample(("WAV", "FLAC", "RF64", "W64"), by_default=2))
+@pytest.mark.parametrize("kind", sample(("WAV", "FLAC", "RF64", "W64"), by_default=1))
 def test_a_file_that_is_cut_short_gives_what_is_there_and_how_much_is_missing(tmp_path, kind):
     whole = written(tmp_path / "whole.wav", played(), kind=kind).read_bytes()
     (tmp_path / "cut.wav").write_bytes(whole[: len(whole) * 3 // 5])

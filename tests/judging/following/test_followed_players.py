@@ -30,11 +30,11 @@ def lost_share(cells: Sequence[Cell], measure: Measure, seeds: int = 2, whole: i
 
 
 def test_no_right_note_is_lost_to_drift_or_rubato():
-    assert lost_share(sample(drifting(), by_default=8), right_lost) <= 0.001
+    assert lost_share(sample(drifting(), by_default=4), right_lost) <= 0.001
 
 
 def test_no_right_note_is_lost_to_the_hands_of_people():
-    assert lost_share(sample(tapping(), by_default=8), right_lost) <= 0.001
+    assert lost_share(sample(tapping(), by_default=4), right_lost) <= 0.001
 
 
 @pytest.mark.parametrize(("pitches", "most"), [("walking", 0.002), ("ostinato", 0.004)])
@@ -44,11 +44,13 @@ def test_faults_of_a_drifting_player_are_told_as_made(pitches: str, most: float)
 
 @pytest.mark.parametrize("pulse", ["steady", "drift 1-3 %"])
 def test_a_single_fault_leaves_its_neighbours_alone(pulse: str):
-    assert lost_share(sample(single_faults(pulse), by_default=8), all_lost) <= 0.0005
+    assert lost_share(sample(single_faults(pulse), by_default=4), all_lost) <= 0.0005
 
 
 @pytest.mark.parametrize("pulse", ["steady", "drift 1-3 %"])
-@pytest.mark.parametrize("jump", ["skipped bar", "one beat behind", "back a bar", "stop off the beat"])
+@pytest.mark.parametrize(
+    "jump", sample(["skipped bar", "one beat behind", "back a bar", "stop off the beat"], by_default=2)
+)
 def test_a_jump_costs_no_right_note(jump: str, pulse: str):
     assert lost_share(jumping(jump, pulse), all_lost) <= 0.002
 
@@ -69,7 +71,7 @@ def test_rhythm_alone_is_paired_as_made():
 def test_who_stops_is_told_of_no_missed_note_while_they_wait(course: str, pulse: str):
     """Two seconds, or one to six beats: until they go on, and after it."""
     for cell in jumping(course, pulse):
-        for seed in range(how_many(12, by_default=4)):
+        for seed in range(how_many(12, by_default=2)):
             performance = cell.performance(seed)
             assert performance.jumps == 1
             assert missed_live(performance) == set(), f"{cell.name}, seed {seed}"
@@ -93,5 +95,5 @@ def missed_live(performance: Performance) -> set[int]:
 @pytest.mark.parametrize(("kind", "most"), [("faults", 0.002), ("repeated pitches", 0.01), ("jumps", 0.02)])
 def test_few_live_verdicts_are_reversed(kind: str, most: float):
     cells = played_live(kind)
-    few = cells if len(cells) <= 12 else sample(cells, by_default=12)
+    few = cells if len(cells) <= 6 else sample(cells, by_default=6)
     assert lost_share(few, reversed_live) <= most
