@@ -2,6 +2,7 @@
 with limits.
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
@@ -22,6 +23,9 @@ MOST_IDS = 8
 
 _HEAD = msgspec.json.Decoder(DocumentsHead)
 _ZIP, _SQLITE = b"PK", b"SQLite format 3\0"
+_HOLDS_ZIP = re.compile(rb"PK\x01\x02.{42}[^\x00]{0,200}\.zip", re.DOTALL | re.IGNORECASE)
+"""A file of such a name in the directory of a zip (PKWARE, APPNOTE 4.3.12)."""
+
 _END_BYTES = 1_000_000
 _LATEST = "9999"
 
@@ -83,6 +87,8 @@ def _refuse_another_kind(path: Path) -> None:
         raise LogError("transfer.cannot_be_opened", file=path, reason=error.strerror or error) from error
     if begin == _SQLITE:
         return
+    if begin.startswith(_ZIP) and _HOLDS_ZIP.search(end):
+        raise LogError("gather.of_exports", file=path.name)
     if begin.startswith(_ZIP) and CONTENTS.encode() in end:
         return
     raise LogError("export.no_contents", file=path.name, contents=CONTENTS)

@@ -7,6 +7,7 @@ know it. Each is a file of its own, so that computers that share a folder never 
 import hashlib
 import json
 from collections.abc import Iterable
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 from uuid import UUID
@@ -35,9 +36,15 @@ def mark_erased(folder: Path, players: Iterable[UUID], day: date) -> None:
         mark = folder / mark_name(player)
         if not mark.exists():
             draft = mark.with_suffix(".unfinished")
-            draft.write_text(json.dumps({"erased": _hash_of(player), "day": day.isoformat()}) + "\n", encoding="ascii")
-            share_as_folder(draft)
-            draft.replace(mark)
+            content = json.dumps({"erased": _hash_of(player), "day": day.isoformat()}) + "\n"
+            try:
+                draft.write_text(content, encoding="ascii")
+                share_as_folder(draft)
+                draft.replace(mark)
+            except OSError:
+                with suppress(OSError):
+                    draft.unlink(missing_ok=True)
+                raise
 
 
 def mark_name(player: UUID) -> str:

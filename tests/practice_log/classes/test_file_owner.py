@@ -58,6 +58,16 @@ def test_who_says_to_be_many_or_nobody_is_refused(home):
         owner_of(_export_saying(home / "c.zip", player={"uuid": "x", "name": ""}))
 
 
+@pytest.mark.parametrize("packed", [zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED])
+def test_all_exports_in_one_zip_as_a_platform_hands_them_out_are_to_be_unpacked(home, monkeypatch, packed):
+    monkeypatch.setattr(file_owner, "limited_lines", None)
+    with zipfile.ZipFile(home / "all.zip", "w", packed) as everybody:
+        for name in ("Ada_123_file/now.ZIP", "readme.txt"):
+            everybody.write(home / "now.zip", name)
+    with refusal(LogError, r"all\.zip holds zip files: unpack it"):
+        owner_of(home / "all.zip")
+
+
 def test_what_is_none_of_ours_is_refused_without_a_child(home, monkeypatch):
     monkeypatch.setattr(file_owner, "limited_lines", None)
     for content in (b"", b"hello", b"PK\x03\x04" + bytes(100), b"\x7fELF" + b"contents.json"):

@@ -5,6 +5,9 @@ import stat
 from datetime import date
 from uuid import UUID
 
+import pytest
+
+from game.practice_log.transfer import erased
 from game.practice_log.transfer.erased import is_erased, is_mark, mark_erased
 
 ADA, BO = UUID("5a0c5b36-6d3c-4d8f-9d53-0c1d7a5f2e11"), UUID(int=11)
@@ -49,3 +52,13 @@ def test_in_a_folder_for_several_people_all_may_read_the_mark(tmp_path):
     mark_erased(tmp_path, [ADA], DAY)
     (mark,) = tmp_path.iterdir()
     assert stat.S_IMODE(mark.stat().st_mode) & 0o660 == 0o660
+
+
+def test_a_full_disk_leaves_no_half_mark(tmp_path, monkeypatch):
+    def full(_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(erased, "share_as_folder", full)
+    with pytest.raises(OSError, match="No space"):
+        mark_erased(tmp_path, [ADA], DAY)
+    assert list(tmp_path.iterdir()) == []
