@@ -3,7 +3,7 @@ sections, segno, coda, words.
 """
 
 from collections.abc import Sequence
-from xml.sax.saxutils import escape
+from html import escape
 
 from game.music.score import Bar, BarLine, BarMarks, Jump, Until
 
@@ -46,7 +46,7 @@ def _line_at_end(marks: BarMarks, *, last: bool, double: bool) -> BarLine | None
 
 def opening_signs(marks: BarMarks) -> str:
     """The word of a section, segno and coda, which mark the start of a bar."""
-    signs = _above(f"<rehearsal>{escape(marks.section)}</rehearsal>") if marks.section else ""
+    signs = _above(f"<rehearsal>{escape(marks.section, quote=False)}</rehearsal>") if marks.section else ""
     if marks.segno:
         signs += _direction("<segno/>", 'segno="segno"')
     if marks.coda:
@@ -65,7 +65,7 @@ def closing_words(marks: BarMarks, jump_words: str) -> str:
         words += _direction("<words>Fine</words>", 'fine="yes"')
     if marks.jump:
         act = 'dacapo="yes"' if marks.jump is Jump.DA_CAPO else 'dalsegno="segno"'
-        words += _direction(f"<words>{escape(jump_words)}</words>", act)
+        words += _direction(f"<words>{escape(jump_words, quote=False)}</words>", act)
     return words
 
 

@@ -9,8 +9,8 @@ the file has nothing to guess. Where the page sounds an octave lower, as for gui
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from html import escape
 from math import lcm
-from xml.sax.saxutils import escape, quoteattr
 
 from game.engraving.bar_signs import closing_words, left_barline, opening_signs, right_barline, words_of_jump
 from game.engraving.beams import beams_of
@@ -56,14 +56,16 @@ def musicxml(  # noqa: PLR0913 - what the document says beside the bars, all by 
     """
     if not bars:
         raise ValueError("there are no bars to write")
-    work = f"<work><work-title>{escape(title)}</work-title></work>" if title else ""
+    work = f"<work><work-title>{escape(title, quote=False)}</work-title></work>" if title else ""
     creator = (
-        f'<identification><creator type="composer">{escape(composer)}</creator></identification>' if composer else ""
+        f'<identification><creator type="composer">{escape(composer, quote=False)}</creator></identification>'
+        if composer
+        else ""
     )
     measures = "\n".join(_measures(bars, reading, frozenset(system_starts), _feel(swung), final_barline=final_barline))
     return (
         f'{_OPENING}<score-partwise version="4.0">{work}{creator}'
-        f'<part-list><score-part id="P1"><part-name>{escape(part)}</part-name></score-part></part-list>\n'
+        f'<part-list><score-part id="P1"><part-name>{escape(part, quote=False)}</part-name></score-part></part-list>\n'
         f'<part id="P1">\n{measures}\n</part></score-partwise>\n'
     )
 
@@ -93,7 +95,7 @@ def _measures(
     shown = shown_accidentals(bars)
     for index, bar in enumerate(bars):
         before = bars[index - 1] if index else None
-        number = escape(bar.number, {'"': "&quot;"})
+        number = escape(bar.number)
         implicit = ' implicit="yes"' if bar.pickup else ""
         new_line = '<print new-system="yes"/>' if index in system_starts else ""
         attributes = _attributes(bar, before, reading, divisions)
@@ -174,7 +176,7 @@ def _end_of(bar: Bar, position: int) -> Fraction:
 def _harmony(chord: ChordSymbol, offset_divisions: int) -> str:
     """One chord symbol, `offset_divisions` after the place in the bar where it is written."""
     root = _named("root", chord.root) if chord.root else _NO_ROOT
-    kind = f"<kind text={quoteattr(_kind_text(chord))}>{escape(chord.kind or 'none')}</kind>"
+    kind = f'<kind text="{escape(_kind_text(chord))}">{escape(chord.kind or "none", quote=False)}</kind>'
     bass = _named("bass", chord.bass) if chord.bass else ""
     offset = f"<offset>{offset_divisions}</offset>" if offset_divisions else ""
     return f"<harmony>{root}{kind}{bass}{offset}</harmony>"
@@ -183,7 +185,7 @@ def _harmony(chord: ChordSymbol, offset_divisions: int) -> str:
 def _named(what: str, name: str) -> str:
     alter = _ALTERS.get(name[1:], 0)
     altered = f"<{what}-alter>{alter}</{what}-alter>" if alter else ""
-    return f"<{what}><{what}-step>{escape(name[0])}</{what}-step>{altered}</{what}>"
+    return f"<{what}><{what}-step>{escape(name[0], quote=False)}</{what}-step>{altered}</{what}>"
 
 
 def _kind_text(chord: ChordSymbol) -> str:
