@@ -52,18 +52,24 @@ class _SeenWindow(Window):
     count, words, words_stay = map(_seen, ("count", "words", "words_stay"))
 
     def leads_by_corner(self, event: pygame.event.Event) -> bool:
-        """Any other key leads nowhere by the corner, whatever picture is there."""
-        return event.type == pygame.KEYDOWN and event.key in _OF_CORNERS and super().leads_by_corner(event)
+        """Any other key leads nowhere by the corner, whatever picture is there; and where no page is turned it is no
+        matter which leads by it.
+        """
+        may_lead = Table.turns_pages and event.type == pygame.KEYDOWN and event.key in _OF_CORNERS
+        return may_lead and super().leads_by_corner(event)
 
 
 class Table:
     """One game of a player with a folder or a profile. `play`, `key`, `click` do as players do; `wait` lets time go.
 
     By default a picture is drawn when somebody looks at the table: those that nobody would ever see are not. Where a
-    test puts something of its own in the place of what draws, and where everything is asked for, each is drawn.
+    test puts something of its own in the place of what draws, and where everything is asked for, each is drawn, the
+    corner is turned over as a page, and the last picture of each table is drawn; by default the last of some.
     """
 
     draws_at_once = True
+    turns_pages = True
+    draws_last = True
 
     def __init__(
         self,
@@ -107,7 +113,7 @@ class Table:
         """Close what is open: instruments, and the sessions of whoever sat here first and of whoever sits here now. The
         last picture, too, is one that can be drawn.
         """
-        if "_to_draw" in vars(self):
+        if self.draws_last and "_to_draw" in vars(self):
             self._look()
         events = self._app.instrument_events if "_app" in vars(self) else None
         if isinstance(events, InstrumentEvents):
@@ -159,6 +165,11 @@ class Table:
         return self._app.screen
 
     @property
+    def screen_undrawn(self):
+        """The screen, for what does not depend on its picture."""
+        return self._app.screen
+
+    @property
     def screen_name(self) -> str:
         return type(self._app.screen).__name__
 
@@ -169,7 +180,8 @@ class Table:
 
     def settle(self, **changes) -> None:
         """Other settings from now on, as if they had been kept so."""
-        self._look()
+        if self._looked_at is not None:
+            self._look()
         session = self._context.session
         session.settings = msgspec.structs.replace(session.settings, **changes)
 
@@ -184,7 +196,7 @@ class Table:
             home = self._context.settings.neck_map().home_of(sounding)
             place = home.place if home else None
             played = PlayedNote(started_s=due_s, sounding=sounding, place=place, source="test guitar")
-            self._app.note_started(NoteStarted(note=played, channel=1))
+            self.note_started(played)
 
     def go(self, route) -> None:
         self._app.go(route)
@@ -203,8 +215,12 @@ class Table:
         home = self._context.settings.neck_map().home_of(sounding)
         where = None if place is False else place or (home.place if home else None)
         note = PlayedNote(started_s=self.clock.now_s(), sounding=sounding, place=where, source="test guitar")
-        self._app.note_started(NoteStarted(note=note, channel=1, off_neck=off_neck))
+        self.note_started(note, off_neck=off_neck)
         self.wait(0.1)
+
+    def note_started(self, note: PlayedNote, *, off_neck=None) -> None:
+        """A note as an instrument tells it, at this moment."""
+        self._app.note_started(NoteStarted(note=note, channel=1, off_neck=off_neck))
 
     def play_through(self, *, each_s: float = 0.0, after_s: float = 1.5) -> None:
         """Every note that the open page asks for, `each_s` apart besides a tenth of a second, up to its result."""

@@ -10,6 +10,11 @@ from tests.screens.table import Table
 from tests.screens.ways import result_of
 
 
+@pytest.fixture(autouse=True)
+def _pages_are_turned(monkeypatch):
+    monkeypatch.setattr(Table, "turns_pages", True)
+
+
 @pytest.fixture
 def table(tmp_path):
     table = Table(tmp_path)

@@ -55,8 +55,8 @@ def test_a_click_on_its_place_does_the_same(first):
 
 
 def test_for_a_left_hand_the_neck_lies_the_other_way_round(first):
-    first.settle(left_handed=True)
     right = at(first, 3, 5)
+    first.settle(left_handed=True)
     first.app.step([])
     left = at(first, 3, 5)
     assert left[0] != right[0]

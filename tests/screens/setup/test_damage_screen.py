@@ -38,7 +38,7 @@ def opened(log: Path) -> Table:
 def wait_for_the_log(table: Table) -> None:
     """Until it was put right, or could not be."""
     until_s = time.monotonic() + ENOUGH_S
-    while table.screen_name == "DamageScreen" and table.screen.moving and time.monotonic() < until_s:
+    while table.screen_name == "DamageScreen" and table.screen_undrawn.moving and time.monotonic() < until_s:
         time.sleep(0.05)
         table.wait(0.05)
 

@@ -148,7 +148,7 @@ def test_a_title_makes_a_name_that_every_system_takes(title, stem):
 
 
 def test_what_was_entered_in_any_order_is_read_back_as_well(read):
-    for seed in range(how_many(300, by_default=8)):
+    for seed in range(how_many(300, by_default=3)):
         draft = replace(played_at_random(seed).draft, title="Any Order")
         if draft.complete:
             assert read(as_musicxml(draft).encode()).bars == draft_page(draft).score.bars, seed

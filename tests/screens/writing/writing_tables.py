@@ -6,7 +6,6 @@ from random import Random
 import pygame
 
 from game.instrument.decoding.played import NoteRevised, PlayedNote
-from game.instrument.decoding.played import NoteStarted as Started
 from game.instrument.decoding.strings_setup import StringsSetup
 from game.neck.tuning import STANDARD
 from game.screens.routes import ToEntering, ToFromPaper
@@ -41,7 +40,7 @@ def play_pitches(table, pitches=FOUR_BARS):
 
 def tap_rhythm(table, places=RHYTHM, *, tap=None, stop=True):
     """From the pitches on: the rhythm on the space bar, or by `tap`, until the run ends itself."""
-    if table.screen.state.step is EntryStep.PITCHES:
+    if table.screen_undrawn.state.step is EntryStep.PITCHES:
         table.key(pygame.K_RETURN)
     table.key(pygame.K_SPACE)
     tap_along(table, places, tap=tap)
@@ -50,7 +49,7 @@ def tap_rhythm(table, places=RHYTHM, *, tap=None, stop=True):
 
 
 def tap_along(table, places, *, tap=None):
-    run = table.screen.state.run
+    run = table.screen_undrawn.state.run
     for place in places:
         due_s = run.zero_s + float(place - run.start) * run.quarter_s
         pass_time(table, max(0.01, due_s - table.clock.now_s()))
@@ -59,7 +58,7 @@ def tap_along(table, places, *, tap=None):
 
 def wait_for_end(table):
     for _ in range(600):
-        if table.screen.state.run is None:
+        if table.screen_undrawn.state.run is None:
             return
         pass_time(table, 0.3)
     raise AssertionError("the click went on for ever")
@@ -74,11 +73,11 @@ def whole_tune_entered(table):
 
 
 def onsets(table) -> list:
-    return [onset.at for onset in table.screen.state.draft.onsets]
+    return [onset.at for onset in table.screen_undrawn.state.draft.onsets]
 
 
 def soundings(table) -> list:
-    return [pitch.sounding for pitch in table.screen.state.draft.pitches]
+    return [pitch.sounding for pitch in table.screen_undrawn.state.draft.pitches]
 
 
 def note_at(table, sounding, place=None) -> PlayedNote:
@@ -86,7 +85,7 @@ def note_at(table, sounding, place=None) -> PlayedNote:
 
 
 def started(table, note):
-    table.app.note_started(Started(note=note, channel=1))
+    table.note_started(note)
 
 
 def revise(table, before, after):
