@@ -8,7 +8,7 @@ from game.screens.routes import ToSettings, ToSetUp, ToToday
 from game.screens.window import MESSAGE_S
 from tests.sampling import sample
 from tests.screens.table import Table
-from tests.screens.ways import routes
+from tests.screens.ways import some_routes
 
 CASES = [((960, 600), 200), ((1280, 720), 200), ((1280, 720), 125), ((1920, 1080), 150)]
 
@@ -22,7 +22,7 @@ def pressed_at(table):
 def test_on_every_screen_its_boxes_are_in_the_window_and_apart_and_all_keys_can_be_asked_for(tmp_path, size, percent):
     table = Table(tmp_path / "player", Settings(text_size=percent), size)
     window = pygame.Rect(0, 0, *size)
-    for name, route in routes(table, tmp_path).items():
+    for name, route in some_routes(table, tmp_path, 0).items():
         table.go(route)
         boxes = [box for _, box in pressed_at(table)]
         assert all(window.contains(box) for box in boxes), name

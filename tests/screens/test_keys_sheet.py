@@ -10,7 +10,7 @@ from game.screens.setup.settings_screen import SettingsScreen
 from tests.sampling import sample
 from tests.screens.table import Table
 from tests.screens.timed_pages import metronome_page
-from tests.screens.ways import request_of, routes
+from tests.screens.ways import request_of, some_routes
 
 
 def shown(table):
@@ -98,7 +98,7 @@ def test_a_key_that_moves_the_view_stands_on_it_and_a_click_on_that_moves_the_vi
 @pytest.mark.parametrize("size", sample([(960, 600), (1280, 720)], by_default=1))
 def test_on_every_screen_all_of_it_is_on_the_paper(tmp_path, size):
     table = Table(tmp_path / "player", size=size)
-    for name, route in routes(table, tmp_path).items():
+    for name, route in some_routes(table, tmp_path, 2).items():
         table.go(route)
         table.wait(0.1)
         table.key(pygame.K_F1)

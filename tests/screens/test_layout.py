@@ -21,7 +21,7 @@ def test_what_is_set_on_every_screen_has_room(tmp_path, monkeypatch, size, look,
     with speaking(language):
         table = Table(tmp_path / "player", size=size)
         table.settle(look=look)
-        ways = every_way(table, tmp_path)
+        ways = every_way(table, tmp_path, 1)
         seen = SetType(monkeypatch, size)
         for name, route in ways.items():
             screen = led_to(table, name, route)

@@ -14,7 +14,7 @@ from game.screens.routes import (
 )
 from tests.sampling import sample
 from tests.screens.table import Table
-from tests.screens.ways import ASSIGNMENT, request_of, routes, screens
+from tests.screens.ways import ASSIGNMENT, request_of, routes, screens, some_routes
 
 
 def test_there_is_a_way_to_every_screen(table, tmp_path):
@@ -49,7 +49,7 @@ def test_leaving_stands_nowhere(table):
 def test_every_screen_can_be_drawn_from_the_smallest_window_to_the_largest(tmp_path, size):
     """By day and by night."""
     table = Table(tmp_path, size=size)
-    for number, (name, route) in enumerate(routes(table, tmp_path).items()):
+    for number, (name, route) in enumerate(some_routes(table, tmp_path, 2).items()):
         table.settle(look=list(Look)[number % 2])
         table.go(route)
         assert table.screen_name == name

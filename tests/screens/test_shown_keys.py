@@ -9,7 +9,7 @@ from game.screens.routes import ToSettings, ToToday
 from game.screens.shown_keys import draw_keys, lay_paper
 from tests.sampling import sample
 from tests.screens.table import Table
-from tests.screens.ways import routes
+from tests.screens.ways import some_routes
 
 
 def boxes(table):
@@ -48,7 +48,7 @@ def test_keys_for_which_there_is_no_room_are_left_out_and_told(table):
 @pytest.mark.parametrize("size", sample([(960, 600), (1280, 720), (1920, 1080)], by_default=1))
 def test_on_every_screen_each_key_shown_can_be_clicked_in_the_window_and_no_two_boxes_overlap(tmp_path, size):
     table = Table(tmp_path / "player", size=size)
-    for name, route in routes(table, tmp_path).items():
+    for name, route in some_routes(table, tmp_path, 1).items():
         table.go(route)
         table.wait(0.3)
         found = boxes(table)

@@ -7,7 +7,12 @@ from game.player.settings import Settings
 from game.screens.routes import ToProgress, ToSettings, ToToday
 from tests.sampling import sample
 from tests.screens.table import Table
-from tests.screens.ways import routes
+from tests.screens.ways import some_routes
+
+
+@pytest.fixture(autouse=True)
+def _pages_are_turned(monkeypatch):
+    monkeypatch.setattr(Table, "turns_pages", True)
 
 
 def motion(at, *, button):
@@ -87,7 +92,7 @@ def test_a_tune_is_opened_by_the_keys_alone_and_what_is_chosen_is_always_seen(tm
 @pytest.mark.parametrize("percent", sample([200, 150], by_default=1))
 def test_on_every_screen_what_matters_is_in_sight(tmp_path, percent):
     table = Table(tmp_path / "player", Settings(text_size=percent))
-    for name, route in routes(table, tmp_path).items():
+    for name, route in some_routes(table, tmp_path, 1).items():
         table.go(route)
         table.wait(0.1)
         followed = table.context.window.followed

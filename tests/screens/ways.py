@@ -1,5 +1,6 @@
 """A way to every screen there is."""
 
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -53,9 +54,11 @@ from game.screens.routes import (
 from game.tunes.library.import_results import ImportRefused
 from game.tunes.library.library import open_entry, shipped_entries
 from tests.made import score
+from tests.sampling import runs_all
 from tests.screens.table import Table
 
 ASSIGNMENT = 'title = "A week"\n[[line]]\nlevel = 1\n'
+_PARTS = 3
 
 
 def request_of(table: Table, stage: Stage = Stage.PLACES) -> TakeRequest:
@@ -91,50 +94,68 @@ def damage_of(table: Table) -> ToDamage:
 
 def routes(table: Table, folder: Path) -> dict[str, Route]:
     """A route to every screen there is, by the screen's name."""
+    return {name: way() for name, way in _ways(table, folder).items()}
+
+
+def some_routes(table: Table, folder: Path, part: int) -> dict[str, Route]:
+    """By default those to a third of all screens, from the one numbered `part` on, 0 to 2: tests that draw every screen
+    ask for different parts. Where everything is asked for, all.
+    """
+    ways = _ways(table, folder)
+    return {name: ways[name]() for name in some_of(ways, part)}
+
+
+def some_of(names: Iterable[str], part: int) -> tuple[str, ...]:
+    """By default a third of the names, from the one numbered `part` on; else all."""
+    whole = tuple(names)
+    return whole if runs_all() else whole[part::_PARTS]
+
+
+def _ways(table: Table, folder: Path) -> dict[str, Callable[[], Route]]:
+    """What makes the route to each screen; for some of them something is played before."""
     (folder / "week.toml").write_text(ASSIGNMENT, encoding="utf-8")
     assignments = table.context.session.assignments
     entry = shipped_entries()[0]
-    by_the_click = ToPage(request_of(table).by_the_click(), chosen=True)
     return {
-        "ShelfScreen": ToShelf(),
-        "TodayScreen": ToToday(),
-        "GoodNightScreen": ToGoodNight(),
-        "FirstStartScreen": ToFirstStart(),
-        "ProgressScreen": ToProgress(),
-        "BookScreen": ToBook(),
-        "MapScreen": ToMap(),
-        "MapsScreen": ToMaps(),
-        "MapByPlayingScreen": ToMapByPlaying(),
-        "LinesScreen": ToLines(),
-        "SettingsScreen": ToSettings(),
-        "PlayersScreen": ToPlayers(),
-        "SharingScreen": ToSharing(),
-        "InstrumentsScreen": ToInstruments(),
-        "SetUpScreen": ToSetUp("blue pickup"),
-        "DelayScreen": ToDelay("blue pickup"),
-        "MicrophonesScreen": ToMicrophones(),
-        "MicrophoneScreen": ToMicrophone("blue interface"),
-        "TunerScreen": ToTuner(),
-        "TuningScreen": ToTuning(),
-        "ImportSummaryScreen": ToImportSummary(entry, open_entry(entry)),
-        "ImportAccountScreen": ToImportAccount(ImportRefused((message("tune.empty", file="x.abc"),))),
-        "AssignmentScreen": ToAssignment(assignments.open(ASSIGNMENT).id),
-        "DamageScreen": damage_of(table),
-        "FromPaperScreen": ToFromPaper(),
-        "EnteringScreen": ToEntering(),
-        "PaperPracticeScreen": ToPaperPractice(),
-        "ProgrammeScreen": ToProgramme(entry.name),
-        "CoursesScreen": ToCourses(),
-        "NextMapScreen": ToNextMap(),
-        "PlacingPage": ToPlacing(),
-        "LettersPage": ToPage(request_of(table, Stage.LETTERS), chosen=True),
-        "PlacesPage": ToPage(request_of(table), chosen=True),
-        "FreePage": ToPage(request_of(table, Stage.TIME), chosen=True),
-        "MetronomePage": by_the_click,
-        "ListeningScreen": ToListening(request_of(table)),
-        "MarkingScreen": ToMarking(request_of(table, Stage.RHYTHM)),
-        "ResultScreen": result_of(table),
-        "SigningScreen": signing_of(table),
+        "ShelfScreen": ToShelf,
+        "TodayScreen": ToToday,
+        "GoodNightScreen": ToGoodNight,
+        "FirstStartScreen": ToFirstStart,
+        "ProgressScreen": ToProgress,
+        "BookScreen": ToBook,
+        "MapScreen": ToMap,
+        "MapsScreen": ToMaps,
+        "MapByPlayingScreen": ToMapByPlaying,
+        "LinesScreen": ToLines,
+        "SettingsScreen": ToSettings,
+        "PlayersScreen": ToPlayers,
+        "SharingScreen": ToSharing,
+        "InstrumentsScreen": ToInstruments,
+        "SetUpScreen": lambda: ToSetUp("blue pickup"),
+        "DelayScreen": lambda: ToDelay("blue pickup"),
+        "MicrophonesScreen": ToMicrophones,
+        "MicrophoneScreen": lambda: ToMicrophone("blue interface"),
+        "TunerScreen": ToTuner,
+        "TuningScreen": ToTuning,
+        "ImportSummaryScreen": lambda: ToImportSummary(entry, open_entry(entry)),
+        "ImportAccountScreen": lambda: ToImportAccount(ImportRefused((message("tune.empty", file="x.abc"),))),
+        "AssignmentScreen": lambda: ToAssignment(assignments.open(ASSIGNMENT).id),
+        "DamageScreen": lambda: damage_of(table),
+        "FromPaperScreen": ToFromPaper,
+        "EnteringScreen": ToEntering,
+        "PaperPracticeScreen": ToPaperPractice,
+        "ProgrammeScreen": lambda: ToProgramme(entry.name),
+        "CoursesScreen": ToCourses,
+        "NextMapScreen": ToNextMap,
+        "PlacingPage": ToPlacing,
+        "LettersPage": lambda: ToPage(request_of(table, Stage.LETTERS), chosen=True),
+        "PlacesPage": lambda: ToPage(request_of(table), chosen=True),
+        "FreePage": lambda: ToPage(request_of(table, Stage.TIME), chosen=True),
+        "MetronomePage": lambda: ToPage(request_of(table).by_the_click(), chosen=True),
+        "ListeningScreen": lambda: ToListening(request_of(table)),
+        "MarkingScreen": lambda: ToMarking(request_of(table, Stage.RHYTHM)),
+        "ResultScreen": lambda: result_of(table),
+        "SigningScreen": lambda: signing_of(table),
     }
 
 

@@ -1,5 +1,6 @@
 """What the next first frame shows is what Today will be, on whatever day that is."""
 
+import shutil
 from datetime import timedelta
 
 import pytest
@@ -11,19 +12,30 @@ from game.screens.choosing.first_screen import first_screen
 from game.screens.choosing.today_sheet import TodaySheet
 from game.screens.routes import ToToday
 from game.text.catalogue import chosen
-from tests.sampling import sample
+from tests.sampling import only_where_all_is_run, sample
 from tests.screens.table import Table
 
 
-@pytest.fixture
-def left(tmp_path):
-    """A game that was played and left."""
-    table = Table(tmp_path)
+@pytest.fixture(scope="module")
+def played(tmp_path_factory):
+    """The folder of a player who has played, and the settings."""
+    table = Table(tmp_path_factory.mktemp("played"))
     for rows in (("F4 q, G4 q, A4 h", "C5 q, D5 q, E5 h"), ("C4 q, D4 q, E4 h",)):
         table.open(*rows)
         table.play_through(each_s=0.4)
     table.settle(plan_minutes=30)
     table.context.change_settings(table.context.settings)
+    assert table.context.session.close() is None
+    return table.context.session.folder, table.context.settings
+
+
+@pytest.fixture
+def left(played, tmp_path):
+    """A game that was played and left."""
+    folder, settings = played
+    shutil.copytree(folder, tmp_path, dirs_exist_ok=True)
+    table = Table(tmp_path, settings)
+    assert table.context.session.log.flush()
     assert table.context.session.close() is None
     return table
 
@@ -79,6 +91,7 @@ def test_without_a_log_or_with_one_that_cannot_be_read_nothing_is_prepared(left)
     assert prepared(left, 0) is None
 
 
+@only_where_all_is_run("a whole process of its own")
 def test_another_process_does_it(left):
     begin_preparing(left.context.session).wait(120.0)
     assert (left.context.session.folder / "today.prepared").exists()

@@ -88,7 +88,7 @@ def test_more_or_fewer_minutes_make_another_plan_by_key_and_by_click(today):
     today.click(box_of(today, pygame.K_LEFT).center)
     assert today.context.settings.plan_minutes == 10
     assert sum(step.minutes for step in plan_of(today).progress.steps) == 10
-    for _ in range(40):
+    for _ in range(18):
         today.key(pygame.K_RIGHT)
     assert today.context.settings.plan_minutes == 90
     assert any(step.kind is StepKind.REST for step in plan_of(today).progress.steps)

@@ -7,6 +7,7 @@ from game.neck.joined_maps import best_seam
 from game.neck.melody_counts import melody_counts
 from game.neck.neck_map import SecondRegion, standard_map
 from game.screens.setup.map_joining import begin_joining
+from tests.sampling import sample
 
 COUNTS = melody_counts([[57, 60, 64, 69, 72, 76, 72, 69, 64, 60, 57]])
 FIVE = standard_map()
@@ -25,12 +26,13 @@ def test_a_map_that_is_joined_already_is_looked_at_as_it_is():
 
 
 def test_positions_go_round_without_that_of_the_map():
-    joining, seen = begin_joining(FIVE, COUNTS), []
+    joining, seen, compared = begin_joining(FIVE, COUNTS), [], sample(range(1, 20), by_default=4)
     for _ in range(18):
         joining = joining.to_position(1)
         seen.append(joining.position)
         assert joining.as_proposed
-        assert joining.joined == best_seam(FIVE, joining.position, COUNTS)
+        if joining.position in compared:
+            assert joining.joined == best_seam(FIVE, joining.position, COUNTS)
     assert sorted(seen) == [one for one in range(1, 20) if one != 5]
 
 

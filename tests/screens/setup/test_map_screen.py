@@ -17,7 +17,7 @@ from game.screens.routes import ToMap, ToToday
 from game.screens.setup import map_screen
 from game.screens.setup.map_choice import LookedAt
 from game.tunes.library.library import shipped_entries
-from tests.sampling import sample
+from tests.sampling import only_where_all_is_run, sample
 from tests.screens.table import Table
 
 SIZES = [(960, 600), (1280, 720), (3840, 2160)]
@@ -207,6 +207,7 @@ def test_a_second_region_goes_when_the_position_is_left_and_comes_back(table):
     assert table.context.settings.second is None
 
 
+@only_where_all_is_run("it waits for charts")
 def test_the_chart_is_drawn_beside_the_picture_and_it_is_said_where_it_lies(table, monkeypatch, tmp_path):
     monkeypatch.setattr(Path, "home", lambda: tmp_path)
     table.key(pygame.K_4)
