@@ -2,11 +2,12 @@
 
 import re
 from collections.abc import Collection, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import islice
 from pathlib import Path
-from typing import Any
+from typing import Any, Self
 from uuid import UUID
 
 from game.errors import LogError
@@ -23,6 +24,7 @@ from game.report.monday.class_monday import Accepts, StudentMonday, class_monday
 from game.report.monday.monday_page import monday_page
 from game.report.pencilled_takes import MOST_PAGES, drawable, pencilled_takes
 from game.report.student import WEEK, StudentReport, plain_report, student_report
+from game.report.student_of_class import student_of_class
 
 _STUDENT_PAGE = re.compile(r"student-[0-9a-f]{12}\.html")
 _NONSENSE = (
@@ -119,14 +121,16 @@ def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] 
     write_index(faults, hoped_for)
     students: list[WrittenStudent] = []
     said = list(faults)
-    for monday in mondays:
-        try:
-            student = _write_student(asked, monday, pages)
-        except _NONSENSE as error:
-            said.append(message("report.rows_without_sense", name=monday.name, fault=type(error).__name__))
-            continue
-        if student is not None:
-            students.append(student)
+    with _PagesBeside() as beside:
+        for monday in mondays:
+            try:
+                student = _write_student(asked, monday, pages, beside)
+            except _NONSENSE as error:
+                said.append(message("report.rows_without_sense", name=monday.name, fault=type(error).__name__))
+                continue
+            if student is not None:
+                students.append(student)
+        beside.settle()
     written = {student.monday.page for student in students}
     if written != hoped_for or len(said) > len(faults):
         write_index(said, written)
@@ -134,16 +138,45 @@ def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] 
     return WrittenClass(index=index, today=pages.today, mondays=mondays, students=tuple(students), faults=tuple(said))
 
 
-def _write_student(asked: AskedClass, monday: StudentMonday, pages: ClassPages) -> WrittenStudent | None:
+class _PagesBeside:
+    """Writes pages while the next one is drawn: until a page is safe on its disk takes about as long as to draw one.
+    One at a time, so that hardly more than one is in memory, and a disk that is full is told soon.
+    """
+
+    def __init__(self) -> None:
+        self._disk = ThreadPoolExecutor(max_workers=1, thread_name_prefix="class-pages")
+        self._writing: Future[None] | None = None
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._disk.shutdown()
+
+    def write(self, out: Path, text: str) -> None:
+        """Begin to write a page as soon as the one before is written; raises `LogError` where that could not be."""
+        self.settle()
+        self._writing = self._disk.submit(_write_text, out, text)
+
+    def settle(self) -> None:
+        """Wait until all is written; raises `LogError` where it could not be."""
+        if self._writing is not None:
+            self._writing.result()
+
+
+def _write_student(
+    asked: AskedClass, monday: StudentMonday, pages: ClassPages, beside: _PagesBeside
+) -> WrittenStudent | None:
     """A student's page and tables; None of one who has not practised."""
-    from game.report.student_sheets import write_student  # noqa: PLC0415 - engraving is slow to load
+    from game.report.student_sheets import student_sheets  # noqa: PLC0415 - engraving is slow to load
 
     figures = ClassFigures(asked, monday.week.student)
     report = _report_of(figures, monday.name, told=pages.told)
     if report is None:
         return None
-    index = pages.index
-    page = write_student(asked, monday, index.parent, pages.today, index=index.name, names=pages.names, figures=figures)
+    seen = student_of_class(asked, monday.week, pages.today, figures)
+    page = pages.index.with_name(monday.page)
+    beside.write(page, student_sheets(seen, monday, index=pages.index.name, names=pages.names))
     return WrittenStudent(monday, _with_tables(report, page))
 
 

@@ -12,7 +12,6 @@ from game.lines.titles import title_told
 from game.message import Message
 from game.music.names import NoteNames
 from game.paths import write_whole_file
-from game.practice_log.classes.class_figures import ClassFigures
 from game.practice_log.classes.class_queries import AskedClass, SetInClass
 from game.practice_log.classes.need import STUCK_TAKES
 from game.practice_log.queries.figure_records import DayFigures, PassageFigures, WentWrong
@@ -54,15 +53,13 @@ def write_student(
     *,
     index: str | None = None,
     names: NoteNames = NoteNames.ENGLISH,
-    figures: ClassFigures | None = None,
 ) -> Path:
     """Write the page of a student of a class into a folder, under the name that is theirs, as it is today; where it
     lies. `index` is the file of the page of all, None where the page is handed on to the student: then it leads
-    nowhere; `figures` are the student's, where they were asked for something before. Raises `LogError` where it cannot
-    be written.
+    nowhere. Raises `LogError` where it cannot be written.
     """
     page = folder / page_name(student.week.student)
-    text = student_sheets(student_of_class(asked, student.week, today, figures), student, index=index, names=names)
+    text = student_sheets(student_of_class(asked, student.week, today), student, index=index, names=names)
     try:
         folder.mkdir(parents=True, exist_ok=True)
         write_whole_file(page, text.encode())

@@ -277,6 +277,16 @@ def test_pages_that_cannot_be_written_are_told_in_a_sentence(made):
         _written(file, index)
 
 
+@pytest.mark.parametrize("player", [ADA, BEN], ids=["one", "the other"])
+def test_a_page_of_a_student_that_cannot_be_written_is_told_whichever_of_them_it_is(made, player):
+    file, index, written = made
+    page = _of(written, player).files[0]
+    page.unlink()
+    page.mkdir()
+    with refusal(LogError, page.name):
+        _written(file, index)
+
+
 def test_a_full_disk_leaves_the_pages_of_last_week_as_they_were(made, monkeypatch):
     file, index, written = made
     before = {path.name: path.read_bytes() for path in index.parent.iterdir()}
