@@ -149,6 +149,7 @@ def _answer_class(written: "WrittenClass", args: argparse.Namespace) -> None:
     needs = {student.monday.page: student.monday.week.need for student in written.students}
     rows = [(*_row(one.written.report), say(f"monday.need.{needs[one.monday.page].value}")) for one in written.students]
     print_table((*_COLUMNS, "need"), rows)
+    print(say("command.report.table_of_all"))
     for fault in written.faults:
         print(say("command.report.left_out", fault=fault))
     print(say("command.report.written", file=written.index))

@@ -100,8 +100,8 @@ def write_own_report(log: Path, out: Path, *, name: str = "", names: NoteNames =
 
 def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] = ()) -> WrittenClass:
     """Monday's page of a class, and beside it a page for each student who has practised. What cannot be read is named
-    there, with the `faults` of before, and the rest made; pages of students who are no longer in the class are removed.
-    Raises `LogError` for pages that cannot be written.
+    there, with the `faults` of before, but where initials stand for names, and the rest made; pages of students who are
+    no longer in the class are removed. Raises `LogError` for pages that cannot be written.
     """
     mondays = class_monday(
         asked,
@@ -114,7 +114,9 @@ def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] 
     index = pages.index
 
     def write_index(said: Sequence[Message], written: Collection[str]) -> None:
-        _write_text(index, monday_page(mondays, pages.today, faults=said, names=pages.names, pages=written))
+        # Students call files by their names.
+        shown = [message("report.files_not_named")] if said and pages.initials else said
+        _write_text(index, monday_page(mondays, pages.today, faults=shown, names=pages.names, pages=written))
 
     # The page of all comes first: the others take a while to be drawn, and hardly ever is there none.
     hoped_for = {monday.page for monday in mondays if monday.week.last_day}

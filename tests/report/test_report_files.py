@@ -13,6 +13,7 @@ import pytest
 
 from game.errors import LogError
 from game.judging.verdicts import Verdict
+from game.message import message
 from game.music.names import NoteNames
 from game.practice_log.classes.class_file import forget_student, open_class, read_class
 from game.practice_log.classes.class_schema import VERDICTS
@@ -300,3 +301,14 @@ def test_a_full_disk_leaves_the_pages_of_last_week_as_they_were(made, monkeypatc
     with read_class(file) as asked, refusal(LogError, "No space left on device"):
         write_student(asked, written.students[0].monday, index.parent, TODAY)
     assert {path.name: path.read_bytes() for path in index.parent.iterdir()} == before
+
+
+def test_where_initials_stand_for_names_no_file_is_named_on_the_page(made):
+    file, index, _ = made
+    with read_class(file) as asked:
+        pages = ClassPages(index=index, today=TODAY, accepts=lambda _: True, initials=True)
+        written = write_class(asked, pages, [message("gather.empty_file", file="Bo Kahl.zip")])
+    page = index.read_text(encoding="utf-8")
+    assert "Kahl" not in page
+    assert "may hold names" in page
+    assert "Bo Kahl.zip" in tell(written.faults[0])
