@@ -18,6 +18,7 @@ from hypothesis import settings
 from game.engraving import engraver
 from game.text.catalogue import _Chosen, catalogue_in, choose
 from tests.copied_logs import copy_logs
+from tests.prepared_background import PREPARED_BACKGROUND
 from tests.prepared_limits import PREPARED_LIMITS
 from tests.sampling import VARIABLE, how_many, left_out_of, runs_all
 from tests.school_server import GROUP, SchoolServer, school_server_running
@@ -104,16 +105,18 @@ def never_lowered() -> Iterator[None]:
 
 @pytest.fixture(scope="session", autouse=True)
 def readers_shared() -> Iterator[None]:
-    """The processes that read tunes are shared by the tests of a worker, and those that read other files from elsewhere
-    are copies of one; where everything is asked for, each is a new one.
+    """The processes that read tunes are shared by the tests of a worker; those that read other files from elsewhere,
+    and those behind the game, are copies of one; where everything is asked for, each is a new one.
     """
     with pytest.MonkeyPatch.context() as patched:
         if not runs_all():
             SHARED_READERS.put_in(patched.setattr)
             PREPARED_LIMITS.put_in(patched.setattr)
+            PREPARED_BACKGROUND.put_in(patched.setattr)
         yield
         SHARED_READERS.end()
         PREPARED_LIMITS.end()
+        PREPARED_BACKGROUND.end()
 
 
 @pytest.fixture(scope="session", autouse=True)

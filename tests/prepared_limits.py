@@ -5,14 +5,11 @@ read a small log. Where everything is asked for each is a new interpreter, and a
 """
 
 import gc
-import json
 import os
 import select
 import signal
-import socket
 import subprocess
 import sys
-import threading
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from importlib import import_module
@@ -24,12 +21,12 @@ from game.practice_log.foreign import limited_child, limited_reading
 from game.practice_log.foreign.limited_child import ANSWERS
 from game.practice_log.foreign.limited_reading import ReadingLimits
 from game.practice_log.foreign.plain_files import ReadingWords
+from tests.copy_maker import CopyMaker, serve, surroundings
 
 ROOT = Path(__file__).parents[1]
-_LARGEST = 200_000
 _START = (
-    "import sys; sys.path[:0] = sys.argv[1:2]; sys.path.extend(sys.argv[3:]); "
-    "from tests.prepared_limits import serve; serve(int(sys.argv[2]))"
+    "import sys; sys.path[:0] = sys.argv[1:2]; sys.path.extend(sys.argv[2:-1]); "
+    "from tests.prepared_limits import main; main(int(sys.argv[-1]))"
 )
 # Which some answers load when they come to it.
 _LATE = ("game.practice_log.foreign.documents_of_log", "game.practice_log.foreign.rows_of_file")
@@ -58,12 +55,11 @@ class CopiedChild:
 
 
 class PreparedLimits:
-    """The process that makes copies of itself. While `on` is false each child is a new interpreter."""
+    """The processes that make copies of themselves. While `on` is false each child is a new interpreter."""
 
     def __init__(self) -> None:
         self.on = True
-        self._asked: dict[tuple[str, ...], tuple[socket.socket, subprocess.Popen[bytes]]] = {}
-        self._one_at_a_time = threading.Lock()
+        self._makers: dict[tuple[str, ...], CopyMaker] = {}
 
     def put_in(self, put: Callable[[Any, str, object], None] = setattr) -> None:
         """Have whatever reads files from elsewhere in this process ask for copies from now on."""
@@ -72,10 +68,19 @@ class PreparedLimits:
 
     def end(self) -> None:
         """End the processes that make copies."""
-        for asking, process in self._asked.values():
-            asking.close()
-            process.wait()
-        self._asked.clear()
+        for maker in self._makers.values():
+            maker.end()
+        self._makers.clear()
+
+    @property
+    def ready(self) -> list[tuple[str, ...]]:
+        """For which folders of libraries there is one."""
+        return list(self._makers)
+
+    def make_ready(self, folders: Sequence[Sequence[str]]) -> None:
+        """Begin one for each that is lacking: copies of this process ask it too."""
+        for one in folders:
+            self._maker_with(tuple(one))
 
     def _copied(
         self, path: Path, question: tuple[str, Sequence[str]], limits: ReadingLimits, said: ReadingWords
@@ -84,66 +89,35 @@ class PreparedLimits:
         if not self.on or subprocess.Popen is not _popen:
             return _started(path, question, limits, said)
         numbers = (limits.cpu_s, limits.memory_bytes, limits.most_bytes)
-        request = {
-            "words": [asked, str(path.absolute()), *numbers, *words],
-            # Of pytest nothing is told in there but the name of the test.
-            "environment": {name: value for name, value in os.environ.items() if not name.startswith("PYTEST")},
-            "folder": str(Path.cwd()),
-        }
-        with self._one_at_a_time:
-            asking = self._process_for(tuple(limited_reading._folders_of(said.libraries)))
-            read_end, write_end = os.pipe()
-            socket.send_fds(asking, [json.dumps(request).encode()], [write_end])
-            os.close(write_end)
-            _, (handle,), _, _ = socket.recv_fds(asking, 16, 1)
+        request = {"words": [asked, str(path.absolute()), *numbers, *words], **surroundings()}
+        maker = self._maker_with(tuple(limited_reading._folders_of(said.libraries)))
+        read_end, write_end = os.pipe()
+        handle = maker.copied(request, write_end)
+        os.close(write_end)
         return CopiedChild(handle, read_end)
 
-    def _process_for(self, folders: tuple[str, ...]) -> socket.socket:
-        if folders not in self._asked:
-            asking, answering = socket.socketpair(socket.AF_UNIX, socket.SOCK_SEQPACKET)
-            asking.setsockopt(socket.SOL_SOCKET, socket.SO_SNDBUF, _LARGEST)
-            with answering:
-                command = [sys.executable, "-I", "-S", "-c", _START, str(ROOT), str(answering.fileno()), *folders]
-                environment = {**os.environ, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
-                process = subprocess.Popen(command, pass_fds=[answering.fileno()], env=environment)
-            self._asked[folders] = asking, process
-        return self._asked[folders][0]
+    def _maker_with(self, folders: tuple[str, ...]) -> CopyMaker:
+        if folders not in self._makers:
+            command = [sys.executable, "-I", "-S", "-c", _START, str(ROOT), *folders]
+            self._makers[folders] = CopyMaker(command, OPENBLAS_NUM_THREADS="1", OMP_NUM_THREADS="1")
+        return self._makers[folders]
 
 
 PREPARED_LIMITS = PreparedLimits()
 
 
-def serve(number: int) -> None:
-    """Make a copy for each request until nobody asks any more."""
-    asked = socket.socket(fileno=number)
-    nothing = os.open(os.devnull, os.O_RDWR)
-    os.dup2(nothing, 0)
-    os.dup2(nothing, 2)
+def main(number: int) -> None:
+    """Make a copy for each file until nobody asks any more."""
     for name in _LATE:
         import_module(name)
     known_columns()
     known_objects()
     gc.freeze()
-    while True:
-        content, handles, _, _ = socket.recv_fds(asked, _LARGEST, 1)
-        if not content:
-            return
-        request = json.loads(content)
-        _load(request["words"][0])
-        child = os.fork()
-        if not child:
-            asked.close()
-            _read(request, handles[0])
-        os.close(handles[0])
-        handle = os.pidfd_open(child)
-        socket.send_fds(asked, [b"begun"], [handle])
-        os.close(handle)
-        with suppress(ChildProcessError):
-            while os.waitpid(-1, os.WNOHANG)[0]:
-                pass
+    serve(number, _load, _read)
 
 
-def _load(question: str) -> None:
+def _load(request: dict[str, Any]) -> None:
+    question = request["words"][0]
     import_module(ANSWERS[question].partition(":")[0])
     for name in _SOUND[1] if question == _SOUND[0] else ():
         with suppress(ImportError):
@@ -154,10 +128,4 @@ def _read(request: dict[str, Any], answers: int) -> None:
     """As a new interpreter would, in the copy."""
     os.dup2(answers, 1)
     os.close(answers)
-    os.environ.clear()
-    os.environ.update(request["environment"])
-    os.chdir(request["folder"])
-    try:
-        limited_child.main(*request["words"])
-    finally:
-        os._exit(0)
+    limited_child.main(*request["words"])

@@ -89,6 +89,7 @@ def main() -> None:
         SHARED_READERS.keep(end.get("readers", ()))
         if end.get("started") and not SHARED_READERS.at_rest:
             SHARED_READERS.start_one()
+        PREPARED_LIMITS.make_ready(end.get("limits", ()))
         answers.write(f"{os.waitstatus_to_exitcode(status)}\n")
         answers.flush()
         for name in end.get("loaded", ()):
@@ -116,5 +117,6 @@ def _run(request: dict, write_end: int) -> None:
                 "loaded": [name for name in sys.modules if name not in known],
                 "readers": SHARED_READERS.at_rest,
                 "started": SHARED_READERS.started,
+                "limits": PREPARED_LIMITS.ready,
             }
             json.dump(told, telling)

@@ -6,6 +6,13 @@ import subprocess
 import pytest
 
 from game.player.background_process import BackgroundProcess
+from tests.prepared_background import PREPARED_BACKGROUND
+
+
+@pytest.fixture(autouse=True)
+def interpreters_of_their_own(monkeypatch):
+    """As in the game."""
+    monkeypatch.setattr(PREPARED_BACKGROUND, "on", False)
 
 
 def test_it_runs_a_module_of_ours_and_is_over_when_that_has_ended():
