@@ -9,7 +9,13 @@ from pathlib import Path
 
 from game.clock import wall_time
 from game.commands.reading_progress import tell_progress
-from game.commands.school_source import asked_school, brought_into_school, seen_password
+from game.commands.school_source import (
+    asked_school,
+    brought_into_school,
+    erased_by_mark,
+    school_keeps,
+    seen_password,
+)
 from game.errors import LogError
 from game.message import Message, message
 from game.paths import user_data
@@ -26,6 +32,9 @@ from game.practice_log.classes.gather_class import GONE, GatheredClass, gather_c
 from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.school.into_school import BroughtIntoSchool
 from game.practice_log.school.school_address import is_school
+
+_KEPT_SINCE = "gather.kept_since"
+_ON_PURPOSE = frozenset({_KEPT_SINCE, "gather.nothing_newer", "gather.erased"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,27 +93,45 @@ def gathered_folder(folder: Path, into: Path | None) -> tuple[Path, GatheredClas
 
 
 def gathered_into_school(
-    folder: Path, address: str, class_name: str, *, names: Path | None = None
+    folder: Path, address: str, class_name: str, *, names: Path | None = None, months: int | None = None
 ) -> tuple[GatheredClass, BroughtIntoSchool, tuple[Message, ...]]:
     """Gather a folder into its own file, and bring that into a school's database as a class of this name; what was
-    gathered, what came, and what is to be said. Raises `LogError`.
+    gathered, what came, and what is to be said. The whole school keeps what it holds so many `months` from now on, 0
+    for ever, where that is said; the folder's own file as long as the school. Raises `LogError`.
     """
     listed = read_class_list(names) if names else None
+    _refuse_months(months)
+    if not folder.is_dir():
+        raise LogError("report.no_such_folder", folder=folder)
+    _keep_as_long(folder, school_keeps(address, months))
     place, gathered = gathered_folder(folder, None)
-    if not gathered.students:
-        # A drive that is not there tonight must not empty the class.
+    if not gathered.students and not _left_out_on_purpose(gathered):
+        # A drive that is not there tonight must not empty the class, nor files that are nobody's to read.
+        erased_by_mark(folder, place, address)
+        if unread := _said_of_files(gathered):
+            raise LogError("school.nothing_read", folder=folder, faults=tuple(unread))
         raise LogError("report.no_export_there", folder=folder)
     said = (*seen_password(address), *gathered.faults, *_named(place, listed))
-    came = brought_into_school(folder, place, address, class_name)
+    came = brought_into_school(folder, place, address, class_name, wall_time().date())
     return gathered, came, (*said, *came.faults)
+
+
+def _left_out_on_purpose(gathered: GatheredClass) -> bool:
+    """Whether files lie there, each of somebody who was erased or did nothing for too long."""
+    said = _said_of_files(gathered)
+    return bool(said) and all(fault.key in _ON_PURPOSE for fault in said)
+
+
+def _said_of_files(gathered: GatheredClass) -> list[Message]:
+    """What is said of files that lie there."""
+    return [fault for fault in gathered.faults if fault.key != GONE]
 
 
 def keep_from_now_on(folder: Path, into: Path | None, months: int) -> None:
     """Keep what is in the class of a folder for so many months from now on, 0 for ever; longer than before means that
     all of it is read again. Raises `LogError` for fewer months than a class is asked about.
     """
-    if months and not FEWEST_MONTHS <= months <= MOST_MONTHS:
-        raise LogError("gather.too_few_months", given=months, fewest=FEWEST_MONTHS, most=MOST_MONTHS)
+    _refuse_months(months)
     if not folder.is_dir():
         raise LogError("report.no_such_folder", folder=folder)
     place = into or class_place(folder)
@@ -114,11 +141,21 @@ def keep_from_now_on(folder: Path, into: Path | None, months: int) -> None:
     keep_months(place, months or None)
 
 
+def _refuse_months(months: int | None) -> None:
+    if months and not FEWEST_MONTHS <= months <= MOST_MONTHS:
+        raise LogError("gather.too_few_months", given=months, fewest=FEWEST_MONTHS, most=MOST_MONTHS)
+
+
+def _keep_as_long(folder: Path, months: int | None) -> None:
+    if kept_months(class_place(folder)) != months:
+        keep_from_now_on(folder, None, months or 0)
+
+
 def _forget(place: Path, months: int, gathered: GatheredClass) -> None:
     since = day_before(wall_time().date(), months)
     went = forget_older(place, since)
     gathered.students -= went.students
-    gathered.faults.append(message("gather.kept_since", since=since))
+    gathered.faults.append(message(_KEPT_SINCE, since=since))
     if went.files:
         gathered.faults.append(message("gather.nothing_newer", since=since, files=went.files))
 

@@ -42,13 +42,12 @@ def add_list_word(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Gather, and say what came; raises `HomefretError` for what the user can mend."""
-    if args.keep_months is not None:
-        own = Path(args.into) if args.into and not is_school(args.into) else None
-        keep_from_now_on(Path(args.folder), own, args.keep_months)
     if is_school(args.into):
         answer, faults = _into_school(args)
         _answer(answer, faults, as_json=args.json)
         return 0
+    if args.keep_months is not None:
+        keep_from_now_on(Path(args.folder), Path(args.into) if args.into else None, args.keep_months)
     if args.class_name:
         raise LogError("command.log.only_with", word="--class", **{"with": "--into postgresql://…"})
     with opened_class(args.folder, into=args.into, names=args.names) as opened:
@@ -69,7 +68,9 @@ def _answer(answer: GatherAnswer, faults: Sequence[Message], *, as_json: bool) -
 
 
 def _into_school(args: argparse.Namespace) -> tuple[GatherAnswer, Sequence[Message]]:
-    gathered, came, faults = gathered_into_school(Path(args.folder), args.into, args.class_name or "", names=args.names)
+    gathered, came, faults = gathered_into_school(
+        Path(args.folder), args.into, args.class_name or "", names=args.names, months=args.keep_months
+    )
     answer = GatherAnswer(
         file=without_password(args.into),
         students=came.students,

@@ -5,7 +5,7 @@ none of ours by its ending.
 """
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePath
 
@@ -43,13 +43,23 @@ class FoundFile:
 
 @dataclass(frozen=True, slots=True)
 class FoundInFolder:
-    """The files in the order of their names, the names of the marks of who was erased, and what is to be said of what
-    lies there and is no file that can be read, though a student handed it in.
+    """The files in the order of their names; and the names of the marks of who was erased, each with the folders in
+    which it lies, as text with slashes, empty for the first: in `marks` those that count there, in `not_ours` those
+    that somebody else put there. `faults` is what is to be said of what lies there and is no file that can be read,
+    though a student handed it in.
     """
 
     files: tuple[FoundFile, ...]
-    marks: frozenset[str]
+    marks: Mapping[str, frozenset[str]]
+    not_ours: Mapping[str, frozenset[str]]
     faults: tuple[Message, ...] = ()
+
+    def is_marked(self, mark: str, name: str) -> bool:
+        """Whether a mark counts for a file of this name: one counts in the folder it lies in and those below, and
+        nowhere else. Who may write into one folder erases nobody in another.
+        """
+        folders = self.marks.get(mark, frozenset())
+        return any(not folder or name.startswith(f"{folder}/") for folder in folders)
 
 
 def found_in(folder: Path, passed_over: Path) -> FoundInFolder:
@@ -59,18 +69,32 @@ def found_in(folder: Path, passed_over: Path) -> FoundInFolder:
     if not folder.is_dir():
         raise LogError("report.no_such_folder", folder=folder)
     files: list[FoundFile] = []
-    marks: set[str] = set()
+    marks: dict[str, frozenset[str]] = {}
+    not_ours: dict[str, frozenset[str]] = {}
     faults: list[Message] = []
     for entry in _entries(folder, folder, DEEPEST):
         if is_mark(Path(entry.name)):
-            marks.add(entry.name)
+            lies_in = _name(Path(entry.path), folder).rpartition("/")[0]
+            found = marks if is_of_its_folder(Path(entry.path)) else not_ours
+            found[entry.name] = found.get(entry.name, frozenset()) | {lies_in}
         elif (fault := _not_as_handed_in(Path(entry.path))) is not None:
             faults.append(fault)
-        elif (found := _found(entry, folder, passed_over)) is not None:
-            files.append(found)
+        elif (file := _found(entry, folder, passed_over)) is not None:
+            files.append(file)
             if len(files) > MOST_FILES:
                 raise LogError("gather.too_many_files", folder=folder, limit=MOST_FILES)
-    return FoundInFolder(tuple(sorted(files, key=lambda file: file.name)), frozenset(marks), tuple(faults))
+    return FoundInFolder(tuple(sorted(files, key=lambda file: file.name)), marks, not_ours, tuple(faults))
+
+
+def is_of_its_folder(mark: Path) -> bool:
+    """Whether a mark belongs to whoever owns the folder it lies in, to root, or to whoever asks: who may merely write
+    there erases nobody.
+    """
+    try:
+        owner, may = mark.lstat().st_uid, {0, mark.parent.stat().st_uid}
+    except OSError:
+        return False
+    return owner in may or owner == getattr(os, "geteuid", lambda: owner)()
 
 
 def _not_as_handed_in(path: Path) -> Message | None:
@@ -118,8 +142,7 @@ def _found(entry: "os.DirEntry[str]", folder: Path, passed_over: Path) -> FoundF
     path = Path(entry.path)
     if path.suffix.lower() not in (ENDING, LOG_ENDING):
         return None
-    # A name that is no UTF-8 stands as one all the same.
-    name = os.fsencode(path.relative_to(folder).as_posix()).decode(errors="backslashreplace")
+    name = _name(path, folder)
     try:
         if path.suffix.lower() == LOG_ENDING and entry.is_file() and (_is(path, passed_over) or is_class_file(path)):
             return None
@@ -129,6 +152,11 @@ def _found(entry: "os.DirEntry[str]", folder: Path, passed_over: Path) -> FoundF
         return FoundFile(path, name, -1, -1)
     size = sum(part.st_size for part in parts)
     return FoundFile(path, name, size, max(part.st_mtime_ns for part in parts))
+
+
+def _name(path: Path, folder: Path) -> str:
+    """A path within a folder; one that is no UTF-8 has a name all the same."""
+    return os.fsencode(path.relative_to(folder).as_posix()).decode(errors="backslashreplace")
 
 
 def _is(path: Path, other: Path) -> bool:

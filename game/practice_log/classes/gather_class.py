@@ -48,6 +48,11 @@ GONE = "gather.gone"
 
 _STAGED = "staged"
 _REFUSE = f"INSERT OR REPLACE INTO {REFUSED} VALUES ({', '.join('?' * len(REFUSED_COLUMNS))})"
+_REFUSED_FOR_GOOD = f"""
+SELECT * FROM {REFUSED} WHERE digest <> '' AND json_extract(said, '$.key') <> 'transfer.cannot_be_opened'
+"""
+"""What could not be opened at all is tried again: a right to read it changes nothing in the file."""
+
 _DELIVERIES = """
 SELECT path, size_bytes, changed_ns, digest, student, players, exported_utc, adds, said FROM delivery
 """
@@ -92,9 +97,9 @@ def gather_class(
     tell: Callable[[int, int], None] = _tell_nobody,
 ) -> GatheredClass:
     """Gather a folder into the file of a class, which is made where it is not there. Who was erased, by a mark in the
-    folder or in one of `marks`, is left out, and taken out. `parts_of` says what was set and done in a log: a function
-    of a module, for it may be called in another process. `tell` hears which student is gone through now, counted from
-    1, of how many, and at the end one number more; nothing where all is as it was.
+    folder of their file or above it, or in one of `marks`, is left out, and taken out. `parts_of` says what was set and
+    done in a log: a function of a module, for it may be called in another process. `tell` hears which student is gone
+    through now, counted from 1, of how many, and at the end one number more; nothing where all is as it was.
 
     Raises `LogError` for a folder or a file that cannot be read or written at all.
     """
@@ -142,7 +147,7 @@ class _ClassGathering:
         if not handed_in or any(file.name in handed_in for file in self._found.files):
             return
         ids = self._connection.execute("SELECT player FROM same_player WHERE student = ?", (student.bytes,)).fetchall()
-        if not any(self._is_erased(UUID(bytes=player)) for (player,) in ids):
+        if not any(self._is_erased(UUID(bytes=player), name) for (player,) in ids for name in handed_in):
             self.told.faults.append(message(GONE, file=min(handed_in)))
 
     def _students(self) -> set[UUID]:
@@ -151,7 +156,7 @@ class _ClassGathering:
     def _deliveries(self) -> list[_Delivery]:
         """What lies there and can be told whose it is."""
         known = {row[0]: row[1:] for row in self._connection.execute(_DELIVERIES)}
-        refused = {row[0]: row[1:] for row in self._connection.execute(f"SELECT * FROM {REFUSED}")}
+        refused = {row[0]: row[1:] for row in self._connection.execute(_REFUSED_FOR_GOOD)}
         there = []
         with transaction(self._connection):
             self._connection.execute(f"DELETE FROM {REFUSED}")
@@ -179,16 +184,22 @@ class _ClassGathering:
             delivery = _Delivery(file, digest, owner, UUID(bytes=student), adds, said)
         else:
             delivery = _Delivery(file, digest, owner_of(file.path))
-        if any(self._is_erased(uuid) for uuid in delivery.owner.ids):
+        if any(self._is_erased(uuid, file.name) for uuid in delivery.owner.ids):
             self.told.faults.append(message("gather.erased", file=file.path.name))
             return None
+        self.told.faults += [
+            message("gather.marked_elsewhere", mark=f"{folder}/{mark}".removeprefix("/"), file=file.name)
+            for mark in map(mark_name, delivery.owner.ids)
+            for folder in sorted(self._found.marks.get(mark, frozenset()) | self._found.not_ours.get(mark, frozenset()))
+        ]
         return delivery
 
     def _is_racy(self, file: FoundFile) -> bool:
         return file.changed_ns + _RACY_NS > self._began_ns
 
-    def _is_erased(self, player: UUID) -> bool:
-        return mark_name(player) in self._found.marks or any(is_erased(place, player) for place in self._marks)
+    def _is_erased(self, player: UUID, file_name: str) -> bool:
+        marked = self._found.is_marked(mark_name(player), file_name)
+        return marked or any(is_erased(place, player) for place in self._marks)
 
     def _refuse(self, file: FoundFile, said: Message, digest: str = "") -> None:
         """Say of a file why it is left out, and keep that, so that it need not be read again."""

@@ -12,6 +12,7 @@ import sqlite3
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import closing
 from dataclasses import dataclass, field
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import UUID
@@ -19,16 +20,19 @@ from uuid import UUID
 from game.errors import LogError
 from game.message import Message, message
 from game.practice_log.classes.class_schema import CLASS_VERSION, TABLES
+from game.practice_log.classes.forgotten_by_age import day_before
 from game.practice_log.school.school_connection import school_connection
-from game.practice_log.school.school_erasure import erase_marked, is_erased_in_school
+from game.practice_log.school.school_erasure import FolderMarks, erase_marked, is_erased_in_school
+from game.practice_log.school.school_keeping import forget_in_school, forget_older_of, kept_in_school
 from game.practice_log.school.school_schema import STUDENT_TABLES, hold_version, refuse_other_version
 from game.practice_log.school.student_locks import students_known_by
 from game.practice_log.school.student_sides import BY_TABLE, Row, Rows, merged
-from game.practice_log.transfer.erased import is_mark
 from game.text.clean_text import cleaned
 
 if TYPE_CHECKING:
     from psycopg import Connection
+
+NO_MARKS = FolderMarks()
 
 _SMALL = tuple(table for table in TABLES if table != "note")
 _NOTE_COLUMNS = ("take", "n", "item", *(name for name, _ in TABLES["note"] if name not in ("take", "n", "item")))
@@ -51,33 +55,44 @@ class BroughtIntoSchool:
 
 
 def bring_into_school(
-    class_file: Path, address: str, class_name: str, *, source: str = "", marks: Iterable[str] = ()
+    class_file: Path,
+    address: str,
+    class_name: str,
+    *,
+    source: str = "",
+    marks: FolderMarks = NO_MARKS,
+    today: date | None = None,
 ) -> BroughtIntoSchool:
     """Bring the file of a class into the database at an address, as the class of this name. `source` tells the folder
-    that it was gathered of from others (its own place, if nothing is said); `marks` are the names of the marks of who
-    was erased, and is to be erased there too. Raises `LogError`, in one sentence without the password.
+    that it was gathered of from others (its own place, if nothing is said); `marks` are those of who was erased, and is
+    to be erased there too. What is older than the school keeps, counted back from `today`, goes. Raises `LogError`, in
+    one sentence without the password.
     """
     source = source or source_of(class_file)
     with school_connection(address) as connection:
         refuse_other_version(connection)
-        told = BroughtIntoSchool(erased=erase_marked(connection, marks))
+        by_mark = erase_marked(connection, marks, source)
+        told = BroughtIntoSchool(erased=by_mark.students)
+        told.faults += [
+            message("school.stays_though_marked", name=one.name, mark=one.mark, id=str(one.player))
+            for one in by_mark.stay
+        ]
+        months = kept_in_school(connection)
+        since = None if months is None else day_before(today or datetime.now(UTC).date(), months)
         try:
             with closing(sqlite3.connect(f"{class_file.absolute().as_uri()}?mode=ro", uri=True)) as file:
-                _Bringing(connection, file, class_name, source, told).bring()
+                _Bringing(connection, file, class_name, source, since, told).bring()
         except sqlite3.Error as error:
             raise LogError("transfer.cannot_be_opened", file=class_file, reason=error) from error
+        if since is not None:
+            forget_in_school(connection, since)
+            told.faults.append(message("school.kept_since", since=since))
     return told
 
 
 def source_of(place: Path) -> str:
     """What tells a folder of this computer from others; it says nothing of either."""
     return hashlib.sha256(f"{platform.node()} {place.resolve()}".encode(errors="replace")).hexdigest()[:16]
-
-
-def marks_in(folder: Path, *, deep: bool = True) -> frozenset[str]:
-    """The names of the marks that lie in a folder, or (`deep`) below it."""
-    found = (folder.rglob if deep else folder.glob)("erased-*.json")
-    return frozenset(path.name for path in found if is_mark(path))
 
 
 class _Bringing:
@@ -89,9 +104,10 @@ class _Bringing:
         file: sqlite3.Connection,
         class_name: str,
         source: str,
+        since: date | None,
         told: BroughtIntoSchool,
     ) -> None:
-        self._connection, self._file, self._source, self.told = connection, file, source, told
+        self._connection, self._file, self._source, self._since, self.told = connection, file, source, since, told
         self._class = cleaned(class_name, 60)
 
     def bring(self) -> None:
@@ -140,13 +156,33 @@ class _Bringing:
             if is_erased_in_school(self._connection, ids):
                 self.told.faults.append(message("school.erased"))
                 return
+            if others := self._taken_for_the_same(called, known.students):
+                self.told.faults.append(message("school.became_one", name=self._name(called), others=others))
             student = min(ids)
             for other in sorted(known.students - {student}):
                 self._move(other, student)
             self._put(student, self._side_of_file(called.bytes), self._notes_of_file(called.bytes))
             self._note_brought(student, called, fingerprint)
+            if self._since is not None:
+                # Nobody sees it meanwhile.
+                forget_older_of(self._connection, student, self._since)
         self.told.students += 1
         self.told.changed += 1
+
+    def _taken_for_the_same(self, called: UUID, students: Iterable[UUID]) -> tuple[str, ...]:
+        """The names of those who are this student from now on, where they are called otherwise: a file that was made by
+        hand may say so, and whoever looks after the school is to hear of it.
+        """
+        rows = self._connection.execute(
+            "SELECT name FROM student AS one WHERE student = ANY (%s) AND NOT EXISTS (SELECT 1 FROM brought "
+            "WHERE brought.student = one.student AND source = %s AND called = %s) ORDER BY name",
+            (list(students), self._source, called),
+        ).fetchall()
+        return tuple(name for (name,) in rows if name.casefold() != self._name(called).casefold())
+
+    def _name(self, called: UUID) -> str:
+        (row,) = self._rows("student", called.bytes)
+        return str(row[BY_TABLE["student"]["name"]])
 
     def _side_of_file(self, student: bytes) -> Rows:
         return {table: [_for_school(table, row) for row in self._rows(table, student)] for table in _SMALL}
@@ -181,7 +217,7 @@ class _Bringing:
 
     def _put(self, student: UUID, brings: Rows, notes: Iterable[Row]) -> None:
         there = self._side_there(student)
-        now = merged(there, brings)
+        now = merged(there, brings, self._since)
         self._take_out_notes(student, there["take"], now.rows["take"])
         for table in _SMALL:
             if set(there[table]) != set(now.rows[table]):

@@ -85,8 +85,12 @@ def _connected(address: str, shown: str) -> "Connection[Any]":
         connection = psycopg.connect(given, autocommit=True)
     except (psycopg.Error, UnicodeError, OSError):
         # Whether it is there is asked apart: its own words are in whatever language it speaks, and may tell more.
-        is_there = pq.PGconn.ping(given.encode()) == pq.Ping.OK
-        raise LogError("school.not_let_in" if is_there else "school.away", address=shown) from None
+        if pq.PGconn.ping(given.encode()) == pq.Ping.OK:
+            raise LogError("school.not_let_in", address=shown) from None
+        # Whoever answers without encryption alone shows a certificate that is not trusted, or has none.
+        bare = conninfo.make_conninfo(given, sslmode="disable", gssencmode="disable")
+        key = "school.not_trusted" if pq.PGconn.ping(bare.encode()) == pq.Ping.OK else "school.away"
+        raise LogError(key, address=shown) from None
     connection.adapters.register_loader("numeric", _number_loader())
     return connection
 

@@ -25,7 +25,7 @@ _CLASSES_TAUGHT = "SELECT class FROM teacher_class WHERE teacher = session_user"
 # a teacher who is a head too sees who is in every class.
 _TAUGHT = f"student = ANY (ARRAY(SELECT student FROM class_student WHERE class IN ({_CLASSES_TAUGHT})))"
 _TEACHER_SEES = {"teacher_class": "teacher = session_user", "class_student": f"class IN ({_CLASSES_TAUGHT})"}
-_TEACHER_NEVER = frozenset({"day_sums", "brought", "erased", "delivery", "refused_file"})
+_TEACHER_NEVER = frozenset({"day_sums", "brought", "erased", "keeping", "delivery", "refused_file"})
 _HEAD_READS = frozenset({"day_sums", "class_student", "teacher_class"})
 _GATHERER_ONLY_ADDS = frozenset({"erased"})
 _GATHERER_NEVER_WRITES = frozenset({"teacher_class"})

@@ -2,7 +2,7 @@
 
 They come about step by step, each in one transaction with its record; what holds a step that is unknown here was set up
 by a newer program. What is kept of students can all be gathered again, so its tables are made anew where a program
-keeps something else; who teaches whom, and who was erased, stays.
+keeps something else; who teaches whom, who was erased, and for how long it is kept, stays.
 """
 
 from typing import TYPE_CHECKING, Any
@@ -28,6 +28,10 @@ OWN_STEPS = (
             "CREATE TABLE teacher_class (teacher TEXT NOT NULL, class TEXT NOT NULL, PRIMARY KEY (teacher, class))",
             "CREATE TABLE erased (player_hash TEXT NOT NULL PRIMARY KEY, day TEXT NOT NULL)",
         ),
+    ),
+    (
+        "for how many months",
+        ("CREATE TABLE keeping (row SMALLINT NOT NULL PRIMARY KEY CHECK (row = 1), months INTEGER NOT NULL)",),
     ),
 )
 """What is added only, never changed: a later step brings what a later program needs."""
@@ -149,7 +153,7 @@ def _done(connection: "Connection[Any]") -> set[str]:
 
 def _drop_class(connection: "Connection[Any]") -> None:
     """What another version kept of students, and its record."""
-    kept = {"teacher_class", "erased", "schema_version"}
+    kept = {"teacher_class", "erased", "keeping", "schema_version"}
     tables = connection.execute(
         "SELECT relname FROM pg_class WHERE relnamespace = %s::regnamespace AND relkind IN ('r', 'p') "
         "AND NOT relispartition",

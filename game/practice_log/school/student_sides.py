@@ -11,9 +11,10 @@ Rows are as in `class_schema.TABLES`, without the student's id, by table; a colu
 give numbers holds such a number.
 """
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
 from game.practice_log.classes.class_schema import KEYS, TABLES
@@ -48,14 +49,16 @@ class MergedStudent:
     brought: frozenset[int]
 
 
-def merged(there: Rows, brings: Rows) -> MergedStudent:
-    """What is there and what is brought, in the numbers of what is there; new ones are given the next."""
+def merged(there: Rows, brings: Rows, since: date | None = None) -> MergedStudent:
+    """What is there and what is brought, in the numbers of what is there; new ones are given the next. Both sides may
+    have forgotten what is older than `since`.
+    """
     numbers = _numbers(there, brings)
     brought = _as_judged(_renumbered(brings, numbers), there)
     takes_there, takes_brought = _by_entry(there), _by_entry(brought)
     is_newer = _last(brought) >= _last(there)
     newer, older = (brought, there) if is_newer else (there, brought)
-    if _by_entry(older).keys() <= _by_entry(newer).keys():
+    if _knows_all_of(newer, older, since):
         rows = {table: list(newer.get(table, ())) for table in TABLES if table != "note"}
         # What a number was given to stays: notes that are there hold it.
         rows["item"] = _both(newer, older, "item")
@@ -71,6 +74,27 @@ def merged(there: Rows, brings: Rows) -> MergedStudent:
         and (key not in takes_there or takes_there[key][judged] != row[judged])
     )
     return MergedStudent(rows, numbers["take"], numbers["item"], of_brought)
+
+
+def _knows_all_of(newer: Rows, older: Rows, since: date | None) -> bool:
+    """Whether the newer side has every take of the other, or had it before it forgot it for its age: then it says of
+    its passage that there were so many more.
+    """
+    at, known = BY_TABLE["take"], _by_entry(newer)
+    lacks = [row for key, row in _by_entry(older).items() if key not in known]
+    if not lacks:
+        return True
+    if since is None or any(row[at["day"]] >= since.isoformat() for row in lacks):
+        return False
+    forgotten = _forgotten(newer)
+    return all(many <= forgotten[one] for one, many in Counter(row[at["passage"]] for row in lacks).items())
+
+
+def _forgotten(side: Rows) -> Counter[int]:
+    """Of how many takes of each passage a side has only the sums."""
+    at = BY_TABLE["passage"]
+    told = Counter({row[at["passage"]]: row[at["takes"]] for row in side.get("passage", ())})
+    return told - Counter(row[BY_TABLE["take"]["passage"]] for row in side.get("take", ()))
 
 
 def _numbers(there: Rows, brings: Rows) -> dict[str, dict[int, int]]:
@@ -187,6 +211,7 @@ def _passages(rows: Iterable[Row], takes: Iterable[Row], newer: Rows, older: Row
     for row in takes:
         played[row[of_take["passage"]]].append({name: row[at] for name, at in of_take.items()})
     told = {side: {row[0]: row for row in rows.get("passage", ())} for side, rows in enumerate((newer, older))}
+    forgotten = _forgotten(newer) | _forgotten(older)
     made = []
     for row in rows:
         cells = dict(zip(columns, row, strict=True))
@@ -200,6 +225,14 @@ def _passages(rows: Iterable[Row], takes: Iterable[Row], newer: Rows, older: Row
             "clean_bpm": max((take["tempo_bpm"] for take in timed if take["clean_in_time"]), default=None),
         }
         both = [side[cells["passage"]] for side in told.values() if cells["passage"] in side]
+        if forgotten[cells["passage"]]:
+            # Of what went for its age the sums stay, as the side says that knows most.
+            newest = max(both, key=lambda one: one[columns["last_day"]])
+            cells |= {
+                "takes": max(cells["takes"], *(one[columns["takes"]] for one in both)),
+                "first_day": min(cells["first_day"], *(one[columns["first_day"]] for one in both)),
+                "newest_bpm": newest[columns["newest_bpm"]],
+            }
         targets = [one[columns["target_bpm"]] for one in both if one[columns["target_bpm"]] is not None]
         read = [one[columns["read_day"]] for one in both if one[columns["read_day"]] is not None]
         cells |= {"target_bpm": next(iter(targets), None), "read_day": min(read, default=None)}

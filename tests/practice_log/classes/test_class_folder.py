@@ -57,7 +57,35 @@ def test_the_journal_of_a_log_counts_with_it(folder):
 
 def test_marks_of_who_was_erased_are_found_wherever_they_lie(folder):
     (folder / "monday" / "erased-0123.json").write_text("{}", encoding="ascii")
-    assert found_in(folder, folder / "none").marks == {"erased-0123.json"}
+    (folder / "erased-4567.json").write_text("{}", encoding="ascii")
+    found = found_in(folder, folder / "none")
+    assert found.marks == {"erased-0123.json": {"monday"}, "erased-4567.json": {""}}
+
+
+def test_a_mark_counts_in_its_own_folder_and_below_alone(folder):
+    (folder / "monday" / "deep").mkdir()
+    (folder / "mondays").mkdir()
+    for name in ("monday/deep/c.zip", "mondays/d.zip"):
+        (folder / name).write_bytes(b"x")
+    (folder / "monday" / "erased-0123.json").write_text("{}", encoding="ascii")
+    (folder / "erased-4567.json").write_text("{}", encoding="ascii")
+    found = found_in(folder, folder / "none")
+    assert [file.name for file in found.files if found.is_marked("erased-0123.json", file.name)] == [
+        "monday/A.ZIP",
+        "monday/deep/c.zip",
+    ]
+    assert all(found.is_marked("erased-4567.json", file.name) for file in found.files)
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid") or os.geteuid() != 0, reason="only root gives a file to somebody else")
+def test_a_mark_of_somebody_who_may_merely_write_into_a_folder_does_not_count(folder):
+    mark = folder / "erased-0123.json"
+    mark.write_text("{}", encoding="ascii")
+    os.chown(mark, 12345, -1)
+    found = found_in(folder, folder / "none")
+    assert (found.marks, found.not_ours) == ({}, {mark.name: {""}})
+    os.chown(folder, 12345, -1)
+    assert found_in(folder, folder / "none").marks == {mark.name: {""}}
 
 
 def test_folders_that_are_too_deep_and_links_to_nowhere_do_no_harm(folder):

@@ -7,7 +7,6 @@ from datetime import date, timedelta
 
 import pytest
 
-from game.coach.stages import Stage
 from game.practice_log.classes import file_owner, student_log
 from game.practice_log.classes.class_figures import ClassFigures
 from game.practice_log.classes.class_file import read_class
@@ -15,39 +14,15 @@ from game.practice_log.classes.class_queries import PASSAGES, class_week
 from game.practice_log.classes.forgotten_by_age import day_before, forget_older, read_all_again
 from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.foreign.documents_of_file import documents_of_file
-from game.practice_log.rows.log_records import Terms
-from tests.practice_log.classes.students import ADA, BEN, CEM, Pupil, counts, hand_in, held
+from tests.practice_log.classes.old_practice import PLACES, SINCE, TODAY, ada, hand_in_all
+from tests.practice_log.classes.students import ADA, BEN, CEM, counts, hand_in, held
 from tests.practice_log.transfer.practised import TUNES
-
-TODAY = date(2026, 11, 29)
-SINCE = date(2026, 5, 29)
-PLACES = Terms(stage=Stage.PLACES, waits=True)
-TIMED = Terms(stage=Stage.TIME, tempo_bpm=60.0)
-
-
-def ada():
-    """Old practice of two tunes; one of them still under way, stuck, with its fastest clean take long ago."""
-    pupil = Pupil(ADA, 1)
-    for week in range(4):
-        pupil.day(date(2026, 1, 5) + timedelta(weeks=week), PLACES, right=1.0, tune=TUNES[2])
-    for week in range(4):
-        pupil.day(date(2026, 2, 2) + timedelta(weeks=week), TIMED, right=1.0)
-    for day in range(4):
-        pupil.day(date(2026, 5, 26) + timedelta(days=day), TIMED, right=0.5)
-    for day in range(3):
-        pupil.day(TODAY - timedelta(days=day), TIMED, right=0.5, takes=1)
-    return pupil
 
 
 @pytest.fixture(scope="module")
 def handed_in(tmp_path_factory):
     folder = tmp_path_factory.mktemp("by age")
-    ben, cem = Pupil(BEN, 2), Pupil(CEM, 3)
-    ben.day(date(2026, 2, 1), PLACES, right=0.9)
-    ben.day(TODAY, PLACES, right=0.9)
-    cem.day(date(2026, 3, 1), PLACES, right=0.9)
-    for pupil in (ada(), ben, cem):
-        hand_in(pupil.computer, folder / "class" / f"{pupil.player.name}.zip")
+    hand_in_all(folder / "class")
     with pytest.MonkeyPatch.context() as patched:
         without_children(patched)
         gather_class(folder / "class", folder / "class.sqlite")

@@ -1,5 +1,6 @@
 """A folder of exports, logs and shared folders becomes one file, student by student, and only what changed is read."""
 
+import errno
 import json
 import os
 import shutil
@@ -7,6 +8,7 @@ import sqlite3
 import zipfile
 from contextlib import closing
 from datetime import date
+from pathlib import Path
 
 import pytest
 
@@ -213,6 +215,37 @@ def test_who_was_erased_is_taken_out_and_stays_out_when_their_file_comes_again(r
         assert ADA.uuid.bytes not in into.read_bytes()
         hand_in(student(ADA, 1), folder / "again.zip")
         (folder / "Ada.zip").unlink(missing_ok=True)
+
+
+def test_a_file_that_was_nobodys_to_read_is_read_once_it_may_be(room, monkeypatch):
+    """Whoever gives the right to read a file changes nothing in it, nor when it was changed."""
+    folder, into = room
+    hand_in(student(ADA, 1), folder / "ada.zip")
+    os.utime(folder / "ada.zip", (10**9, 10**9))
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, "open", denied)
+        assert ["cannot be opened" in one for one in told(gather_class(folder, into))] == [True]
+    assert told(gather_class(folder, into)) == []
+    assert takes_of(into).keys() == {ADA.uuid}
+
+
+def denied(*_, **__):
+    raise PermissionError(errno.EACCES, "Permission denied")
+
+
+def test_nobody_erases_another_by_a_mark_in_a_folder_of_their_own(room):
+    """Who knows another's id leaves a mark of it beside their own files, and a copy of the other's export."""
+    folder, into = room
+    hand_in(student(ADA, 1), folder / "ada" / "ada.zip")
+    hand_in(student(BEN, 2), folder / "ben" / "ben.zip")
+    mark_erased(folder / "ben", [ADA.uuid], date(2026, 12, 1))
+    hand_in(student(ADA, 1), folder / "ben" / "copied.zip")
+    sentences = told(gather_class(folder, into))
+    assert takes_of(into).keys() == {ADA.uuid, BEN.uuid}
+    assert [
+        "ada/ada.zip" in one and "ben/erased-" in one for one in sentences if "counts in its own folder" in one
+    ] == [True]
+    assert ["copied.zip" in one for one in sentences if "was erased here" in one] == [True]
 
 
 def test_a_mark_of_this_computer_counts_for_every_folder(room, tmp_path):

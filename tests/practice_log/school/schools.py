@@ -1,16 +1,21 @@
 """A school with two teachers, a head and a gatherer, for the tests of its database."""
 
+import sqlite3
+from contextlib import closing
+from uuid import UUID
+
 from game.practice_log.classes.class_file import open_class
-from game.practice_log.classes.class_schema import insert_statement
+from game.practice_log.classes.class_schema import TABLES, insert_statement
 from game.practice_log.classes.class_writing import put_practice
 from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.school.into_school import bring_into_school
-from game.practice_log.school.school_connection import school_connection
+from game.practice_log.school.school_connection import AskedSchool, school_connection
 from game.practice_log.school.school_roles import GATHERER, HEAD, give_class, give_role
 from game.practice_log.school.school_schema import set_up_school
 from tests.practice_log.classes.students import ADA, BEN, CEM, hand_in, student
 from tests.sampling import runs_all
 
+NUMBERS = ("take", "passage", "bars", "item")
 PEOPLE = {"gina": GATHERER, "hugo": HEAD}
 CLASS_OF = {"anna": "3a", "bob": "3b"}
 
@@ -60,3 +65,38 @@ def _put(members, path):
 def brought(server, school, files, *, by="gina"):
     """Each file brought as the class of its name."""
     return {name: bring_into_school(path, server.address(school, by), name) for name, path in files.items()}
+
+
+def plain(value):
+    return UUID(bytes=value) if isinstance(value, bytes) else value
+
+
+def held(connection, student_id, *, without=()):
+    """All of a student but the numbers that only tell rows apart: a note by its take's key and by what was written."""
+    told = {}
+    for table in TABLES.keys() - {"note", *without}:
+        names = [name for name, _ in TABLES[table] if name not in NUMBERS]
+        rows = connection.execute(
+            f"SELECT {', '.join(names)} FROM {table} WHERE student = :student", {"student": student_id}
+        )
+        told[table] = sorted(repr(tuple(map(plain, row))) for row in rows.fetchall())
+    of_note = ", ".join(f"note.{name}" for name, _ in TABLES["note"] if name not in NUMBERS)
+    rows = connection.execute(
+        f"SELECT take.entry_key, {of_note}, item.written, item.sounding, item.string, item.fret FROM note "
+        "JOIN take ON take.student = note.student AND take.take = note.take "
+        "JOIN item ON item.student = note.student AND item.item = note.item WHERE note.student = :student",
+        {"student": student_id},
+    )
+    told["note"] = sorted(map(repr, rows.fetchall()))
+    return told
+
+
+def in_file(path, player, **what):
+    with closing(sqlite3.connect(path)) as file:
+        return held(file, player.uuid.bytes, **what)
+
+
+def in_school(staff, player, **what):
+    server, school = staff
+    with school_connection(server.address(school)) as connection:
+        return held(AskedSchool(connection), player.uuid, **what)

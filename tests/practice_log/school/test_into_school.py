@@ -8,54 +8,14 @@ from uuid import UUID
 import pytest
 
 from game.errors import LogError
-from game.practice_log.classes.class_schema import TABLES
 from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.database.identity import Identity
-from game.practice_log.school.into_school import bring_into_school, marks_in
+from game.practice_log.school.into_school import bring_into_school
 from game.practice_log.school.school_connection import school_connection
 from game.practice_log.school.student_locks import students_known_by
 from tests.practice_log.classes.students import ADA, BEN, CEM, hand_in, student
-from tests.practice_log.school.schools import brought, gathered
+from tests.practice_log.school.schools import brought, gathered, in_file, in_school
 from tests.refusing import refusal
-
-NUMBERS = ("take", "passage", "bars", "item")
-
-
-def plain(value):
-    return UUID(bytes=value) if isinstance(value, bytes) else value
-
-
-def held(connection, student_id, *, without=()):
-    """All of a student but the numbers that only tell rows apart: a note by its take's key and by what was written."""
-    told = {}
-    for table in TABLES.keys() - {"note", *without}:
-        names = [name for name, _ in TABLES[table] if name not in NUMBERS]
-        rows = connection.execute(
-            f"SELECT {', '.join(names)} FROM {table} WHERE student = :student", {"student": student_id}
-        )
-        told[table] = sorted(repr(tuple(map(plain, row))) for row in rows.fetchall())
-    of_note = ", ".join(f"note.{name}" for name, _ in TABLES["note"] if name not in NUMBERS)
-    rows = connection.execute(
-        f"SELECT take.entry_key, {of_note}, item.written, item.sounding, item.string, item.fret FROM note "
-        "JOIN take ON take.student = note.student AND take.take = note.take "
-        "JOIN item ON item.student = note.student AND item.item = note.item WHERE note.student = :student",
-        {"student": student_id},
-    )
-    told["note"] = sorted(map(repr, rows.fetchall()))
-    return told
-
-
-def in_file(path, player, **what):
-    with closing(sqlite3.connect(path)) as file:
-        return held(file, player.uuid.bytes, **what)
-
-
-def in_school(staff, player, **what):
-    from game.practice_log.school.school_connection import AskedSchool
-
-    server, school = staff
-    with school_connection(server.address(school)) as connection:
-        return held(AskedSchool(connection), player.uuid, **what)
 
 
 def test_all_that_the_files_of_two_classes_hold_is_in_the_database(staff, files):
@@ -160,6 +120,19 @@ def test_a_student_of_two_ids_becomes_one_once_a_file_says_so(staff, tmp_path):
     assert not any(in_school(staff, other).values())
 
 
+def test_two_of_different_names_who_become_one_are_told_of_once(staff, files):
+    """A file that was made by hand may name anybody's id."""
+    brought(*staff, {"3a": files["3a"]})
+    with closing(sqlite3.connect(files["3b"], isolation_level=None)) as file:
+        file.execute("INSERT INTO same_player VALUES (?, ?)", (BEN.uuid.bytes, ADA.uuid.bytes))
+    (fault,) = brought(*staff, {"3b": files["3b"]})["3b"].faults
+    assert (fault.key, dict(fault.values)) == ("school.became_one", {"name": "Ben", "others": ("Ada",)})
+    with closing(sqlite3.connect(files["3b"], isolation_level=None)) as file:
+        file.execute("UPDATE student SET named = 'Benjamin' WHERE student = ?", (BEN.uuid.bytes,))
+    for name in ("3b", "3a", "3b"):
+        assert brought(*staff, {name: files[name]})[name].faults == []
+
+
 def test_who_is_no_longer_in_the_folder_is_no_longer_in_the_class(staff, files, tmp_path):
     server, school = staff
     brought(*staff, files)
@@ -180,19 +153,6 @@ def test_a_row_that_no_database_takes_leaves_out_its_student_alone(staff, files)
     assert [fault.key for fault in told.faults] == ["school.student_left_out"]
     assert not any(in_school(staff, ADA).values())
     assert in_school(staff, CEM)["student"] == ["('Cem', '')"]
-
-
-def test_a_mark_in_the_folder_erases_in_the_school(staff, files, tmp_path):
-    from game.practice_log.transfer.erased import mark_name
-
-    server, school = staff
-    brought(*staff, files)
-    (tmp_path / "3a" / "deep").mkdir()
-    (tmp_path / "3a" / "deep" / mark_name(CEM.uuid)).write_text("{}")
-    told = bring_into_school(files["3a"], server.address(school, "gina"), "3a", marks=marks_in(tmp_path / "3a"))
-    assert told.erased == 1
-    assert not any(in_school(staff, CEM).values())
-    assert brought(*staff, {"3b": files["3b"]})["3b"].faults[0].key == "school.erased"
 
 
 def test_a_gatherer_whose_connection_breaks_goes_on_the_next_time(staff, files, monkeypatch):
