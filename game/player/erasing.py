@@ -90,7 +90,7 @@ def player_files(wanted: str, shared: Path | None = None, *, school: str = "") -
     if not people:
         people = [_by_id_alone(wanted, shared, here, there)]
     if len(people) > 1:
-        told = tuple(_told_apart(one) for one in sorted(people, key=lambda one: sorted(one.ids)))
+        told = tuple(_told_with_file(one, shared) for one in sorted(people, key=lambda one: sorted(one.ids)))
         raise PlayerError("player.several_to_erase", given=wanted, people=told)
     (person,) = people
     player = next((player for player, ids in here.items() if ids & person.ids), None)
@@ -140,6 +140,12 @@ def _told_apart(person: StudentFiles) -> str:
     """A person as they are named where several are meant."""
     digits = min(uuid.hex for uuid in person.ids)[:FEWEST_DIGITS]
     return f"{', '.join(sorted(person.names))} {digits}".strip()
+
+
+def _told_with_file(person: StudentFiles, shared: Path | None) -> str:
+    """The same with a file of theirs, by which a teacher knows who of two namesakes it is."""
+    own = [path.relative_to(shared) for path in person.own if shared is not None and path.is_relative_to(shared)]
+    return f"{_told_apart(person)} ({min(own).as_posix()})" if own else _told_apart(person)
 
 
 def erase_player(found: PlayerFiles, day: date, *, now: datetime | None = None) -> None:

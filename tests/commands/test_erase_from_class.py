@@ -159,14 +159,14 @@ def test_the_first_eight_digits_of_an_id_are_enough_and_seven_are_not(folder):
         erasing.player_files("deadbee", folder)
 
 
-def test_where_several_are_called_so_all_are_named_and_nothing_goes(folder, capsys):
+def test_where_several_are_called_so_all_are_named_with_a_file_and_nothing_goes(folder, capsys):
     other = Identity(uuid=UUID(int=0xDD << 100), name="Ben")
     hand_in(student(other, 4, steps=2), folder / "another ben.zip")
     before = sorted(folder.rglob("*"))
     assert main(["erase", "--player", "Ben", "--from", str(folder), "--yes"]) == 2
     said = capsys.readouterr().err
-    assert f"Ben {BEN.uuid.hex[:8]}" in said
-    assert f"Ben {other.uuid.hex[:8]}" in said
+    assert f"Ben {BEN.uuid.hex[:8]} (ben.zip)" in said
+    assert f"Ben {other.uuid.hex[:8]} (another ben.zip)" in said
     assert sorted(folder.rglob("*")) == before
 
 
