@@ -5,11 +5,13 @@ from collections.abc import Sequence
 from operator import itemgetter
 from typing import NamedTuple
 
+from game.practice_log.documents.many_rows import put_rows
 from game.practice_log.rows.entry_rows import About, settle_gathered, settle_moments
 
-_INSERT = """
-INSERT INTO entry (device, sequence, at_us, zone_minutes, player, kind, row, moment_us) VALUES (?, ?, ?, ?, ?, ?, ?, ?)
-"""
+_INSERT = (
+    "INSERT INTO entry (device, sequence, at_us, zone_minutes, player, kind, row, moment_us) "
+    "VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
+)
 _LAST = "SELECT sequence, moment_us FROM entry WHERE device = ? AND sequence > 0 ORDER BY sequence DESC LIMIT 1"
 
 
@@ -29,7 +31,7 @@ def settle_brought(connection: sqlite3.Connection, brought: Sequence[Brought]) -
     """Add entries, each where it stands in time."""
     devices = sorted({entry.device for entry in brought})
     late = [device for device in devices if not _in_order(connection, [one for one in brought if one.device == device])]
-    connection.executemany(_INSERT, [(*entry, entry.at_us) for entry in brought])
+    put_rows(connection, _INSERT, ((*entry, entry.at_us) for entry in brought))
     if connection.execute("SELECT 1 FROM fact WHERE about = ? LIMIT 1", (About.CLOCK.value,)).fetchone():
         settle_gathered(connection, devices)
     else:

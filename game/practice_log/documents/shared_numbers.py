@@ -3,10 +3,7 @@
 import sqlite3
 from collections.abc import Iterable
 from functools import lru_cache
-from typing import Any
 from uuid import UUID
-
-import msgspec
 
 from game.instrument.sources.note_sources import PlayedOn
 from game.music.score import Reading
@@ -15,19 +12,14 @@ from game.neck.tuning import Place, Tuning
 from game.practice_log.database.identity import Identity
 from game.practice_log.documents.document_parts import BarsAsked, MapUsed, PlayedOnDevice
 from game.practice_log.documents.documents import AskedNotes
+from game.practice_log.documents.many_rows import put_rows
 from game.practice_log.rows.log_records import Bars, InstrumentUsed
-from game.practice_log.rows.row_values import json_array
+from game.practice_log.rows.row_values import json_array, short_json_array
 from game.practice_log.rows.shared_rows import put_bars, put_device, put_instrument, put_neck_map, put_source
 from game.text.clean_text import cleaned
 
 _INSERT_ASKED = f"INSERT INTO asked_note VALUES ({', '.join('?' * 16)})"
-_ENCODER = msgspec.json.Encoder()
 _shown = lru_cache(maxsize=10_000)(cleaned)
-
-
-def _json_text(value: list[Any]) -> str:
-    """As `json_array` writes it, faster."""
-    return _ENCODER.encode(value).decode()
 
 
 class SharedNumbers:
@@ -106,8 +98,8 @@ class SharedNumbers:
             ).lastrowid
             assert number is not None
             self._asked[notes.digest] = number
-            rows = [
-                (number, row[0], _shown(row[1]), *row[2:13], _json_text(row[13]), _json_text(row[14]))
+            rows = (
+                (number, row[0], _shown(row[1]), *row[2:13], short_json_array(row[13]), short_json_array(row[14]))
                 for row in notes.rows
-            ]
-            self._connection.executemany(_INSERT_ASKED, rows)
+            )
+            put_rows(self._connection, _INSERT_ASKED, rows)

@@ -2,12 +2,12 @@
 
 import json
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import fields
 from datetime import UTC, datetime
 from enum import Enum
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, TypeVar, get_type_hints
 
 from game.message import Message, from_plain, to_plain, verbatim
@@ -48,6 +48,17 @@ def json_array(numbers: Any) -> str:
     """A row of things as JSON without spaces, which SQLite's `json_each` takes apart."""
     row = list(numbers)
     return json.dumps(row, separators=(",", ":")) if row else "[]"
+
+
+def short_json_array(values: Sequence[Any]) -> str:
+    """The same of what never changes, of whole numbers, words or tuples of such: short ones, which are few and come
+    again and again, are remembered.
+    """
+    return _remembered_array(tuple(values)) if len(values) <= _SHORT else json_array(values)
+
+
+_SHORT = 8
+_remembered_array = lru_cache(maxsize=10_000)(json_array)
 
 
 def from_json_array(text: str) -> list[Any]:

@@ -1,5 +1,11 @@
 """Documents into the tables."""
 
+from hypothesis import given
+from hypothesis import strategies as st
+
+from game.practice_log.documents.brought_rows import written_utc
+from game.practice_log.rows.entry_rows import time_of
+from game.practice_log.rows.row_values import utc_text
 from tests.practice_log.transfer.practised import Computer, device_named, gathered, lines_of, take_in
 
 RARE = ("event", "named", "unread", "taken_in", "take_tune")
@@ -33,3 +39,9 @@ def test_the_time_of_a_row_is_that_of_its_entry():
     log = gathered(lines_of(computer.log))
     select = "SELECT started_utc FROM take UNION SELECT ended_utc FROM judgement UNION SELECT at_utc FROM coach_event"
     assert log.execute(select).fetchall() == computer.log.execute(select).fetchall()
+
+
+@given(st.integers(-(10**15), 2 * 10**17))
+def test_a_time_is_written_as_everywhere_in_the_log(at_us):
+    # From 1938 into the ninth millennium: more than a clock may show.
+    assert written_utc(at_us) == utc_text(time_of(at_us))

@@ -22,6 +22,7 @@ from game.practice_log.rows.row_values import (
     microseconds,
     record_from,
     seconds,
+    short_json_array,
     truth,
     utc_from,
     utc_text,
@@ -60,6 +61,11 @@ def test_microseconds_come_back_exactly(at_us):
 @given(st.lists(st.integers()))
 def test_rows_of_numbers_come_back(numbers):
     assert from_json_array(json_array(numbers)) == numbers
+
+
+@given(st.lists(st.integers()) | st.lists(st.tuples(st.integers(0, 9), st.integers(0, 9))) | st.lists(st.text()))
+def test_short_rows_are_remembered_as_they_are_written(values):
+    assert short_json_array(values) == json_array(values)
 
 
 def test_a_truth_that_is_not_known_stays_unknown():
