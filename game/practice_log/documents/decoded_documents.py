@@ -42,9 +42,10 @@ def decoded_documents(blocks: Iterable[bytes]) -> Iterator[Documents]:
     lines = length = in_all = 0
     for block in filter(None, blocks):
         waiting.append(block)
-        lines += block.count(b"\n")
+        in_block = block.count(b"\n")
+        lines += in_block
         length += len(block)
-        in_all += block.count(b"\n")
+        in_all += in_block
         if in_all > MOST_LINES:
             raise ValueError("too many lines")
         if lines >= AT_ONCE or length >= _BYTES_AT_ONCE:

@@ -1,8 +1,8 @@
 """Some thousand documents on their way into the tables of a log, in one transaction, and an account of what came."""
 
 import sqlite3
-from collections import Counter
-from collections.abc import Iterable
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from itertools import repeat
 from typing import Any
@@ -25,7 +25,6 @@ from game.practice_log.documents.documents import (
     FactLine,
     JudgementLine,
     TakeLine,
-    UnknownLine,
 )
 from game.practice_log.documents.known_entries import EntryKey, Found, KnownEntries, compared
 from game.practice_log.documents.moments_brought import Brought
@@ -89,22 +88,25 @@ class DocumentBatch:
         """Put all of them."""
         self._shared.put_asked(one for one in documents.known if isinstance(one, AskedNotes))
         entries = [one for one in documents.known if not isinstance(one, AskedNotes)]
+        keys = [one.key for one in entries]
+        self._see([*keys, *(one.key for one, _ in documents.unknown)])
+        # The first file of a player, mostly: nothing of it is there.
+        is_all_new = not self._known and len(set(keys)) == len(keys)
+        new, there = (entries, []) if is_all_new else self._told_apart(entries)
+        self._put_new(new)
         self._told.takes += sum(isinstance(one, TakeLine) for one in entries)
-        self._see([*entries, *(one for one, _ in documents.unknown)])
-        self._known.look_up([*(one.key for one in entries), *(one.key for one, _ in documents.unknown)])
-        new, there = self._told_apart(entries)
-        self._put_takes([one for one in new if isinstance(one, TakeLine)])
-        self._put_judgements([one for one in new if isinstance(one, JudgementLine)])
-        self._put_coach([one for one in new if isinstance(one, CoachLine)])
-        facts = [one for one in new if isinstance(one, FactLine)]
-        self._add(Kind.FACT, facts, put_facts(self._connection, facts))
         self._keep(documents.unknown)
         self._compare(there)
 
-    def _see(self, entries: Iterable[Entry | UnknownLine]) -> None:
-        for entry in entries:
-            count, highest = self._told.holds.get(entry.device, (0, entry.sequence))
-            self._told.holds[entry.device] = (count + 1, max(highest, entry.sequence))
+    def _see(self, keys: Sequence[EntryKey]) -> None:
+        """Count what came of each device, and look up which of it is there."""
+        sequences: defaultdict[str, list[int]] = defaultdict(list)
+        for device, sequence, _ in keys:
+            sequences[device].append(sequence)
+        for device, counts in sequences.items():
+            count, highest = self._told.holds.get(device, (0, counts[0]))
+            self._told.holds[device] = (count + len(counts), max(highest, *counts))
+        self._known.look_up(sequences)
 
     def _told_apart(self, entries: Iterable[Entry]) -> tuple[list[Entry], list[Entry]]:
         """Those that are new, and those whose key is there already, or comes twice here."""
@@ -120,6 +122,15 @@ class DocumentBatch:
                 # The copy that was kept so far may know more than this one.
                 there.extend(self._kept(found.row))
         return new, there
+
+    def _put_new(self, new: Iterable[Entry]) -> None:
+        of_kind: defaultdict[type, list[Any]] = defaultdict(list)
+        for one in new:
+            of_kind[type(one)].append(one)
+        self._put_takes(of_kind[TakeLine])
+        self._put_judgements(of_kind[JudgementLine])
+        self._put_coach(of_kind[CoachLine])
+        self._add(Kind.FACT, of_kind[FactLine], put_facts(self._connection, of_kind[FactLine]))
 
     def _kept(self, row: int) -> list[Entry]:
         (content,) = self._connection.execute("SELECT content FROM unread WHERE unread = ?", (row,)).fetchone()
@@ -148,7 +159,7 @@ class DocumentBatch:
         """The entries whose take is there, or that are of none, and the numbers of the takes; the others are kept."""
         whole, takes, waiting = [], [], []
         for entry in entries:
-            take = None if entry.of is None else self._known.take(tuple(entry.of))
+            take = None if entry.of is None else self._known.take(entry.of)
             if take is None and entry.of is not None:
                 waiting.append((entry, _text(entry)))
             else:
@@ -172,19 +183,19 @@ class DocumentBatch:
 
     def _add(self, kind: Kind, entries: list[Any], rows: list[int]) -> None:
         """Add the entries of these rows; one that was only kept so far becomes what it is."""
+        player, word, known, brought = self._player, kind.value, self._known, self.brought
         for entry, row in zip(entries, rows, strict=True):
-            device = self._shared.device(entry.device, entry.device_name)
-            before = self._known.get(entry.key)
+            key = entry.key
+            before = known.get(key)
             if before is not None:
                 self._connection.execute("DELETE FROM unread WHERE unread = ?", (before.row,))
                 self._connection.execute(
-                    "UPDATE entry SET kind = ?, row = ? WHERE entry = ?", (kind.value, row, before.entry)
+                    "UPDATE entry SET kind = ?, row = ? WHERE entry = ?", (word, row, before.entry)
                 )
             else:
-                self.brought.append(
-                    Brought(device, entry.sequence, entry.at, entry.zone, self._player, kind.value, row)
-                )
-            self._known.add(entry.key, Found(kind.value, row, before.entry if before else 0))
+                device = self._shared.device(entry.device, entry.device_name)
+                brought.append(Brought(device, entry.sequence, entry.at, entry.zone, player, word, row))
+            known[key] = Found(word, row, before.entry if before else 0)
         if kind is Kind.UNREAD:
             self._told.kept += len(rows)
         else:

@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from game.practice_log.documents.brought_rows import fact_text, put_answers, put_done
@@ -43,33 +43,22 @@ class Found(NamedTuple):
     entry: int
 
 
-class KnownEntries:
+class KnownEntries(dict[EntryKey, Found]):
     """The entries of a log among those that are looked up, and those added since."""
 
     def __init__(self, connection: sqlite3.Connection) -> None:
+        super().__init__()
         self._connection = connection
-        self._found: dict[EntryKey, Found] = {}
 
-    def look_up(self, keys: Iterable[EntryKey]) -> None:
-        """See which of these are there."""
-        sequences: defaultdict[str, list[int]] = defaultdict(list)
-        for device, sequence, _ in keys:
-            sequences[device].append(sequence)
+    def look_up(self, sequences: Mapping[str, Sequence[int]]) -> None:
+        """See which are there of the counts of each device."""
         for device, counts in sequences.items():
             for *key, kind, row, entry in self._connection.execute(_BETWEEN, (device, min(counts), max(counts))):
-                self._found[(key[0], key[1], key[2])] = Found(kind, row, entry)
-
-    def get(self, key: EntryKey) -> Found | None:
-        """An entry that was looked up or added; None where it is not there."""
-        return self._found.get(key)
-
-    def add(self, key: EntryKey, found: Found) -> None:
-        """It is there now."""
-        self._found[key] = found
+                self[key[0], key[1], key[2]] = Found(kind, row, entry)
 
     def take(self, key: EntryKey) -> int | None:
         """The number of a take, looked up where it was not yet; None where it is not there."""
-        found = self._found.get(key)
+        found = self.get(key)
         if found is not None:
             return found.row if found.kind == Kind.TAKE.value else None
         row = self._connection.execute(_ONE, key).fetchone()
