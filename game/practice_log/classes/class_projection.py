@@ -7,8 +7,9 @@ report ask too; nothing is counted here.
 import hashlib
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import astuple, dataclass, fields
+from dataclasses import dataclass
 from datetime import date
+from operator import attrgetter
 from typing import Any, NamedTuple
 from uuid import UUID
 
@@ -20,7 +21,7 @@ from game.practice_log.queries.figure_records import DayFigures, PassageFigures
 from game.practice_log.queries.figures import SHARES, Figures
 from game.practice_log.queries.figures_sql import CLEAN_TAKE
 from game.practice_log.queries.marked_takes import most_marked_lately
-from game.practice_log.queries.summaries_sql import FOUND_SOON, TELLS
+from game.practice_log.queries.summaries_sql import COUNTS_AS_CLEAN, FOUND_SOON, TELLS
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.shared_rows import neck_map_columns
 from game.text.clean_text import cleaned
@@ -61,9 +62,13 @@ SELECT note.asked, note.n, item.item, {TELLS}, note.bar FROM asked_note AS note
 JOIN temp.class_item AS item ON item.written = note.written AND item.sounding = note.sounding
     AND item.string = COALESCE(note.string, 0) AND item.fret = COALESCE(note.fret, 0)
 """
+# Most notes are right: it takes a while to look for what was played for each of them.
+_PLAYED = f"""CASE WHEN verdict.verdict NOT IN {COUNTS_AS_CLEAN} THEN (
+    SELECT sounding FROM answer WHERE answer.judgement = verdict.judgement AND answer.n = verdict.n AND answer.k = 1
+) END"""
 _NOTES = f"""
 SELECT :student, wanted.take, verdict.n, asked.item, {_coded("verdict.verdict", VERDICTS)},
-    {_coded("verdict.cause", CAUSES)}, answer.sounding,
+    {_coded("verdict.cause", CAUSES)}, {_PLAYED},
     CAST(ROUND(verdict.offset_ms * 1000) AS INTEGER),
     CASE WHEN asked.tells AND sums.stage = 'places' AND {FOUND_SOON}
         THEN CAST(ROUND(verdict.time_to_find_ms * 1000) AS INTEGER) END,
@@ -72,7 +77,6 @@ FROM temp.class_take AS wanted
 CROSS JOIN summaries.take_sums AS sums ON sums.position = wanted.position
 CROSS JOIN verdict ON verdict.judgement = sums.judgement
 CROSS JOIN temp.class_asked AS asked ON asked.asked = sums.asked AND asked.n = verdict.n
-LEFT JOIN answer ON answer.judgement = verdict.judgement AND answer.n = verdict.n AND answer.k = 1
 ORDER BY wanted.take, verdict.n
 """
 _TEMPORARY = (
@@ -89,7 +93,7 @@ _TEMPORARY = (
         "PRIMARY KEY (asked, n)) WITHOUT ROWID"
     ),
 )
-_DAY_FIELDS = [name for name, _ in TABLES["day"]]
+_of_day = attrgetter(*(name for name, _ in TABLES["day"]))
 
 
 class TakeRow(NamedTuple):
@@ -203,8 +207,7 @@ def _key(text: str) -> int:
 
 
 def _day_row(day: DayFigures) -> Row:
-    named = {field.name: value for field, value in zip(fields(day), astuple(day), strict=True)}
-    return tuple(value.isoformat() if name == "day" else value for name, value in ((n, named[n]) for n in _DAY_FIELDS))
+    return tuple(value.isoformat() if isinstance(value, date) else value for value in _of_day(day))
 
 
 def _slow(figures: Figures) -> Iterator[Row]:

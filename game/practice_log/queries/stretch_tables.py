@@ -2,6 +2,7 @@
 
 import json
 import sqlite3
+from functools import lru_cache
 
 from game.judging.tolerance import BarSpan
 from game.music.meter import Meter
@@ -71,6 +72,11 @@ class StretchTables:
 
     def _bars_of(self, asked: int, count: int) -> tuple[str, ...]:
         (told,) = self._connection.execute("SELECT spans FROM asked WHERE asked = ?", (asked,)).fetchone()
-        spans = [BarSpan(start=fraction(start), meter=Meter(*meter)) for start, *meter in from_json_array(told)]
         heads = (AskedHead(*row) for row in self._connection.execute(sql.ASKED_HEADS, (asked,)))
-        return bar_keys(heads, spans, count)
+        return bar_keys(heads, [_span(*one) for one in from_json_array(told)], count)
+
+
+@lru_cache(maxsize=1024, typed=True)
+def _span(start: str, beats: int, unit: int) -> BarSpan:
+    """A bar that is asked: the same few come again and again."""
+    return BarSpan(start=fraction(start), meter=Meter(beats, unit))

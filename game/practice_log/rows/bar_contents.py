@@ -22,7 +22,7 @@ _DIGITS = 32
 EMPTY = "0" * _DIGITS
 """The key of a bar in which nothing sounds."""
 
-_NO_SPAN = (Fraction(0), Meter())
+_NO_SPAN = BarSpan(start=Fraction(0), meter=Meter())
 
 
 class AskedHead(NamedTuple):
@@ -74,34 +74,35 @@ def bar_keys(notes: Iterable[AskedHead], spans: Sequence[BarSpan], count: int) -
     files that last: what it is made of must not change.
     """
     bars: list[list[str]] = [[] for _ in range(count)]
-    where = [(span.start, span.meter) for span in spans]
-    where += [_NO_SPAN] * (count - len(where))
+    where = [*spans, *[_NO_SPAN] * (count - len(spans))]
+    # As text, by which pieces are found again far quicker than by fractions.
+    bounds = [(str(span.start), str(span.start + span.meter.bar_length)) for span in where]
     for note in notes:
-        _put_pieces(bars, where, note)
-    return tuple(_key(pieces, meter) for pieces, (_, meter) in zip(bars, where, strict=False))
+        _put_pieces(bars, bounds, note)
+    return tuple(_key(pieces, span.meter) for pieces, span in zip(bars, where, strict=False))
 
 
-def _put_pieces(bars: list[list[str]], where: Sequence[tuple[Fraction, Meter]], note: AskedHead) -> None:
+def _put_pieces(bars: list[list[str]], bounds: Sequence[tuple[str, str]], note: AskedHead) -> None:
     """Write down a note in its bar, and what is tied over in the bars after it."""
     bar, onset, length = note.bar, note.onset, note.length
     while 0 <= bar < len(bars):
-        start, meter = where[bar]
-        place, here, left, next_onset = _piece(onset, length, start, meter)
+        start, stop = bounds[bar]
+        place, here, left = _piece(onset, length, start, stop)
         bars[bar].append(f"{place}:{here}:{note.written}")
         if not left:
             return
-        bar, onset, length = bar + 1, next_onset, left
+        bar, onset, length = bar + 1, stop, left
 
 
 @lru_cache(maxsize=65536)
-def _piece(onset: str, length: str, start: Fraction, meter: Meter) -> tuple[str, str, str, str]:
-    """Of a note: its place in the bar, its length there, the length that is left (empty for none), and where the next
-    bar begins. The same few come again and again.
+def _piece(onset: str, length: str, bar_start: str, bar_stop: str) -> tuple[str, str, str]:
+    """Of a note: its place in the bar, its length there, and the length that is left (empty for none). The same few
+    come again and again.
     """
-    begins, lasts, stop = fraction(onset), fraction(length), start + meter.bar_length
+    begins, lasts, stop = fraction(onset), fraction(length), Fraction(bar_stop)
     here = lasts if begins + lasts <= stop or begins >= stop else stop - begins
     left = lasts - here
-    return str(begins - start), str(here), str(left) if left else "", str(stop)
+    return str(begins - Fraction(bar_start)), str(here), str(left) if left else ""
 
 
 def _key(pieces: list[str], meter: Meter) -> str:

@@ -147,3 +147,25 @@ def test_the_minute_of_the_day_is_that_of_the_zone_too(log):
     (heard,) = events_of(log, PLAYER.uuid)
     at = practice.at[0]
     assert heard.minute == 60 * at.hour + at.minute
+
+
+@pytest.mark.parametrize(
+    "spoiled",
+    [
+        "SELECT 1",
+        "UPDATE asked_note SET string = NULL, fret = NULL WHERE n % 3 = 0",
+        "DELETE FROM asked_note WHERE n = 1",
+        "DELETE FROM asked_note WHERE n = 2",
+        "UPDATE asked_note SET n = n - 1",
+        "UPDATE verdict SET n = n + 3 WHERE n > 5",
+    ],
+)
+def test_counts_tell_of_each_take_what_its_notes_tell(log, spoiled):
+    """Whatever notes have a home, and whatever a file from elsewhere says of notes that nobody asked."""
+    some_days(log)
+    for (trigger,) in log.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
+        log.execute(f"DROP TRIGGER {trigger}")
+    log.execute(spoiled)
+    by_notes, by_counts = (list(events_of(log, PLAYER.uuid, find_times=times)) for times in (True, False))
+    assert sum(isinstance(one, TakeResult) and one.homes > 0 for one in by_notes) > 1
+    assert by_counts == [replace(one, find_times_s=()) if isinstance(one, TakeResult) else one for one in by_notes]
