@@ -7,7 +7,6 @@ import json
 import os
 import subprocess
 import sys
-import threading
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
@@ -28,6 +27,7 @@ from game.practice_log.foreign.limited_child import (
     REFUSED,
 )
 from game.practice_log.foreign.plain_files import OF_A_LOG, ReadingWords, refuse_no_plain_file
+from game.practice_log.foreign.waiting_limit import WaitingLimit
 from game.text.clean_text import cleaned
 
 MEMORY_BYTES = 300_000_000
@@ -41,7 +41,9 @@ _START = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadingLimits:
-    """What reading one file may take: seconds of processor and by the clock, bytes of memory and of what comes out."""
+    """What reading one file may take: seconds of processor, and by the clock that its reader is waited for; bytes of
+    memory and of what comes out.
+    """
 
     cpu_s: int
     wall_s: float
@@ -75,14 +77,11 @@ def limited_lines(
     size = refuse_no_plain_file(path, said)
     limits = limits or limits_for(size)
     with _started(path, (asked, words), limits, said) as child:
-        alarm = threading.Timer(limits.wall_s, child.kill)
-        alarm.daemon = True
-        alarm.start()
+        waiting = WaitingLimit(limits.wall_s, child.kill)
         try:
             assert child.stdout is not None
-            yield from _lines(child.stdout, path, limits, said)
+            yield from _lines(child.stdout, path, limits, said, waiting)
         finally:
-            alarm.cancel()
             child.kill()
 
 
@@ -121,10 +120,13 @@ def _folders_of(libraries: Sequence[str]) -> list[str]:
     return list(dict.fromkeys(map(str, folders)))
 
 
-def _lines(pipe: IO[bytes], path: Path, limits: ReadingLimits, said: ReadingWords) -> Iterator[bytes]:
+def _lines(
+    pipe: IO[bytes], path: Path, limits: ReadingLimits, said: ReadingWords, waiting: WaitingLimit
+) -> Iterator[bytes]:
     room = limits.most_bytes
     while True:
-        kind, content = _frame(pipe)
+        with waiting:
+            kind, content = _frame(pipe)
         if kind == ENDED:
             return
         room -= len(content)
