@@ -104,7 +104,9 @@ def _card(student: StudentMonday, pages: Collection[str]) -> StudentCard:
 def _row(student: StudentMonday, today: date, names: NoteNames, pages: Collection[str]) -> dict[str, object]:
     week = student.week
     untimed, clean_untimed = week.read - week.read_timed, week.clean - week.clean_timed
-    slow = ", ".join(figure_words.note_said(note.written, names) for note in week.slow[:MOST_SLOW])
+    # What the coach knows now is nothing of a day before the first take.
+    known = week.slow[:MOST_SLOW] if week.last_day else ()
+    slow = ", ".join(figure_words.note_said(note.written, names) for note in known)
     cells = (
         figure_words.near_day(week.last_day, today) if week.last_day else figure_words.NOTHING,
         in_figures(week.week_days, ","),

@@ -69,6 +69,15 @@ def test_a_day_of_another_year_stands_with_its_year(made):
     assert "26 October 2025" in text
 
 
+def test_a_slow_note_stands_with_whoever_has_practised_until_the_day_alone(made):
+    for number, (name, ago) in enumerate((("Ada", 2), ("Ben", -2)), start=1):
+        student = made.student(number, name)
+        made.day(student, ago)
+        made.put("slow_note", student, map=1, place=1, written="Bb4", sounding=58, string=4, fret=8)
+    rows = re.findall(r"<th scope=\"row\">(\w+)</th>.*?([^>]*)</td></tr>", page_of(made))
+    assert [(name, slow) for name, slow in rows] == [("Ben", "–"), ("Ada", "B♭4")]
+
+
 def test_who_needs_their_teacher_has_a_card_and_who_is_fine_has_none(made):
     _class(made)
     cards = re.findall(r'<section class="card">.*?</section>', page_of(made), flags=re.DOTALL)
