@@ -31,9 +31,9 @@ from tests.bench.coach_measures import (
 from tests.bench.coach_runs import timed
 from tests.bench.learners import HOSTILE, Draw
 from tests.bench.staircases import TakeStaircase
-from tests.sampling import sample
+from tests.sampling import how_many, sample
 
-LEARNERS = 120
+LEARNERS = how_many(120, by_default=60)
 
 
 @pytest.fixture(scope="module")
@@ -96,7 +96,7 @@ def test_learners_who_do_not_fit_the_model_are_kept_clean_all_the_same(draw):
 
 
 def test_three_weeks_of_five_takes_a_day_end_signed_off():
-    for seed in range(4):
+    for seed in range(how_many(4, by_default=2)):
         taken, day = to_sign_off(trained(Random(seed), 1.1), tuple(range(1, 22)), Random(seed))
         assert day is not None
         stages = list(dict.fromkeys((one.asked.stage, one.asked.pulse) for one in taken))
@@ -109,7 +109,7 @@ def test_three_weeks_of_five_takes_a_day_end_signed_off():
 @pytest.mark.parametrize("start", [None, 80], ids=["from the places", "from 80"])
 @pytest.mark.parametrize("kind", HOSTILE)
 def test_no_hostile_player_makes_it_run_away_stick_or_rise_against_the_evidence(kind, start):
-    for seed in range(2):
+    for seed in range(how_many(2, by_default=1)):
         practice = hostile_run(kind, start, Random(seed))
         assert rises_against_evidence(practice) == 0
         assert stuck_days(practice) == 0

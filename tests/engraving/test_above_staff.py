@@ -34,7 +34,7 @@ def touches(bars, reading, face, size) -> list[str]:
     return list(touching(page, space_px))
 
 
-@pytest.mark.parametrize(("name", "face", "size"), sample(product(ENTRIES, FACES, SIZES), by_default=6))
+@pytest.mark.parametrize(("name", "face", "size"), sample(product(ENTRIES, FACES, SIZES), by_default=3))
 def test_no_two_texts_touch_on_any_page_of_the_book(name, face, size):
     score = open_entry(ENTRIES[name])
     assert touches(score.bars, score.reading, face, size) == []

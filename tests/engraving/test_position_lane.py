@@ -71,7 +71,7 @@ def numbered(bars, seed):
     }
 
 
-@pytest.mark.parametrize(("seed", "face"), sample(product(range(60), EngravedFace), by_default=3))
+@pytest.mark.parametrize(("seed", "face"), sample(product(range(60), EngravedFace), by_default=1))
 def test_nothing_touches_a_numeral_on_pages_that_are_worse_than_most(seed, face):
     bars = made_page(seed)
     numerals = numbered(bars, seed)

@@ -87,7 +87,7 @@ def nothing_lost(path, folder):
     assert lost({key: case[key] for key in ("answer", "files")}, now) == []
 
 
-@answered("report", by_default=3)
+@answered("report", by_default=2)
 def test_every_log_export_and_back_up_of_november_gives_the_same_report(path, tmp_path):
     if not path.stem.startswith("class"):
         nothing_lost(path, tmp_path)

@@ -29,6 +29,7 @@ from game.tunes.library.library import open_entry, shipped_entries
 from tests.fixtures_of_november.november import lost
 from tests.practice_log.old_logs.unpacking import FACTS, LOG, NAMES, known_then, unpacked
 from tests.report.reports_of_files import reports_of
+from tests.sampling import sample
 
 NOON = datetime(2026, 11, 30, 12, tzinfo=UTC)
 ONE_PLAYER = ("two_weeks", "first_computer", "interrupted")
@@ -144,7 +145,7 @@ def test_opening_it_again_changes_nothing(tmp_path):
     assert told[0] == told[1]
 
 
-@pytest.mark.parametrize("name", ONE_PLAYER)
+@pytest.mark.parametrize("name", sample(ONE_PLAYER, by_default=1))
 def test_the_coach_and_the_notes_are_those_of_then(name, tmp_path):
     session = seated(unpacked(name, tmp_path / name))
     ((player, facts),) = FACTS[name]["players"].items()
@@ -222,7 +223,7 @@ def first_of(title):
     return passages_of(written_out(open_entry(entry)))[0]
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", sample(NAMES, by_default=2))
 def test_the_report_has_every_day_with_its_takes_and_minutes(name, tmp_path):
     """Of all players there were. The zone is that of the takes."""
     session = seated(unpacked(name, tmp_path / name))
@@ -244,7 +245,7 @@ def test_a_damaged_identity_is_made_again_and_the_copied_device_is_another(tmp_p
     session.close()
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", sample(NAMES, by_default=2))
 def test_all_of_it_travels_as_an_export_to_a_computer_on_which_nobody_played(name, tmp_path):
     here, there = unpacked(name, tmp_path / "here"), tmp_path / "there"
     with opened_log(here / LOG) as log:

@@ -33,7 +33,7 @@ def corpus_scores():
     from music21 import corpus
 
     paths = sorted(path for path in corpus.getCorePaths() if path.suffix in {".mxl", ".xml", ".musicxml"})
-    return sample(paths, by_default=6)
+    return sample(paths, by_default=3)
 
 
 def music21_notes(path: Path):

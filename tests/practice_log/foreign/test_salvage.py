@@ -56,7 +56,7 @@ def test_of_a_sound_log_everything_is_there(month: bytes, tmp_path: Path):
             assert sorted(log.execute(rows), key=repr) == sorted(before.execute(rows), key=repr)
 
 
-@pytest.mark.parametrize("page", sample(range(1, 56), by_default=6))
+@pytest.mark.parametrize("page", sample(range(1, 56), by_default=3))
 def test_whichever_page_is_flipped_what_is_left_hangs_together_or_it_is_said_that_nothing_is(
     month: bytes, tmp_path: Path, page: int
 ):
@@ -75,7 +75,7 @@ def test_whichever_page_is_flipped_what_is_left_hangs_together_or_it_is_said_tha
         assert log.execute("PRAGMA foreign_key_check").fetchall() == []
 
 
-@pytest.mark.parametrize("share", [0.2, 0.5, 0.8, 0.99])
+@pytest.mark.parametrize("share", sample([0.2, 0.5, 0.8, 0.99], by_default=2))
 def test_of_a_log_that_is_cut_off_whatever_is_there_is_read_or_it_is_said_that_nothing_is(
     month: bytes, tmp_path: Path, share: float
 ):

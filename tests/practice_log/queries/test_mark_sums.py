@@ -10,7 +10,7 @@ from game.practice_log.queries.figures import figures_of
 from tests.practice_log.devices import TUNE, Device, Thing, everything_of, facts, things, whole_tune
 from tests.practice_log.logged_takes import PLAYER
 from tests.practice_log.transfer.practised import lines_of, take_in
-from tests.sampling import sample
+from tests.sampling import how_many, sample
 
 ALL = whole_tune(TUNE)
 A_DAY = 24 * 60
@@ -43,7 +43,7 @@ def test_a_passage_is_signed_off_by_two_devices_that_know_nothing_of_each_other(
 
 @pytest.mark.parametrize("seed", sample([2, 4, 5], by_default=1))
 def test_marks_kept_up_in_a_file_are_those_of_sums_made_anew_whatever_comes_late(seed, tmp_path):
-    done = things(seed, 2, 40)
+    done = things(seed, 2, how_many(40, by_default=25))
     device, other = Device(0, tmp_path), Device(1)
     for thing in done:
         (device, other)[thing.device].do(thing)

@@ -34,6 +34,7 @@ from tests.practice_log.old_takes import (
     put_rushed,
 )
 from tests.refusing import refusal
+from tests.sampling import sample
 
 HERE = OwnDevice(uuid=DEVICE.uuid, name=DEVICE.name)
 TOWER = Identity(uuid=UUID(int=12), name="the tower")
@@ -168,7 +169,7 @@ def test_takes_that_this_computer_recorded_under_other_ids_are_its_own(log, path
     assert again(log, path, renewed).added == 1
 
 
-@pytest.mark.parametrize("left", range(9))
+@pytest.mark.parametrize("left", sample(range(9), by_default=3))
 def test_killed_anywhere_it_goes_on_and_comes_to_the_same(log, path, tmp_path, monkeypatch, left):
     """Killed at the so-manyth of all steps: between takes, between the commit and the word that it is done."""
     monkeypatch.setattr(judging_again, "_READ_AT_ONCE", 2)
