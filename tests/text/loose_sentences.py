@@ -7,7 +7,7 @@ are split at once, regular expressions, names with underscores, SQL, markup.
 
 import ast
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 _WORD = r"[^\W\d_]+['’]?[^\W\d_]*"
@@ -26,6 +26,9 @@ _FOR_PROGRAMMERS = frozenset(
     }
 )
 
+# Most of what stands in a source; nothing stands in it that could be said.
+_HOLDS_NOTHING = (ast.Name, ast.Constant, ast.alias)
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class Loose:
@@ -37,25 +40,24 @@ class Loose:
 
 def loose_sentences(source: str) -> tuple[Loose, ...]:
     """All of a source file, in order."""
-    tree = ast.parse(source)
-    return tuple(sorted(set(_found(tree, frozenset(_not_for_people(tree))))))
+    found: set[Loose] = set()
+    ahead: list[ast.AST] = [ast.parse(source)]
+    while ahead:
+        node = ahead.pop()
+        text = _text_of(node)
+        if text is not None and _reads_like_a_sentence(text):
+            found.add(Loose(node.lineno, text))
+        passed_over = _not_for_people(node)
+        if node not in passed_over:
+            ahead.extend(child for child in _within(node) if child not in passed_over)
+    return tuple(sorted(found))
 
 
-def _found(node: ast.AST, passed_over: frozenset[ast.AST]) -> Iterator[Loose]:
-    if node in passed_over:
-        return
-    text = _text_of(node)
-    if text is not None and _reads_like_a_sentence(text):
-        yield Loose(node.lineno, text)
-    for child in _within(node):
-        yield from _found(child, passed_over)
-
-
-def _within(node: ast.AST) -> Iterator[ast.AST]:
+def _within(node: ast.AST) -> Iterable[ast.AST]:
     """What else stands in a node: of a string with gaps, what is put into them."""
-    if not isinstance(node, ast.JoinedStr):
-        return ast.iter_child_nodes(node)
-    return (part.value for part in node.values if isinstance(part, ast.FormattedValue))
+    if isinstance(node, ast.JoinedStr):
+        return (part.value for part in node.values if isinstance(part, ast.FormattedValue))
+    return () if isinstance(node, _HOLDS_NOTHING) else ast.iter_child_nodes(node)
 
 
 def _text_of(node: ast.AST) -> str | None:
@@ -71,23 +73,23 @@ def _reads_like_a_sentence(text: str) -> bool:
     return bool(_TWO_WORDS.search(text)) and not for_machines
 
 
-def _not_for_people(tree: ast.AST) -> Iterator[ast.AST]:
-    """Nodes in which nothing is said to anybody but programmers and machines."""
-    for node in ast.walk(tree):
-        match node:
-            case ast.Expr(value=ast.Constant(value=str())):
-                yield node
-            case ast.Assert(msg=ast.expr() as said):
-                yield said
-            case ast.Raise(exc=ast.Call(func=ast.Name(id=name)) as said) if name in _FOR_PROGRAMMERS:
-                yield said
-            case ast.AnnAssign(annotation=said) | ast.arg(annotation=ast.expr() as said):
-                yield said
-            case ast.FunctionDef(returns=ast.expr() as said):
-                yield said
-            case ast.ClassDef(bases=[ast.Name(id="Enum" | "StrEnum"), *_]):
-                yield from node.body
-            case ast.Call(func=ast.Attribute(value=ast.Constant() as said, attr="split")):
-                yield said
-            case ast.Call(func=ast.Attribute(value=ast.Name(id="re"), attr="compile")):
-                yield node
+def _not_for_people(node: ast.AST) -> Sequence[ast.AST]:  # noqa: PLR0911 - one for each form
+    """Of a node and what stands right in it: in which of them nothing is said but to programmers and machines."""
+    match node:
+        case ast.Expr(value=ast.Constant(value=str())):
+            return (node,)
+        case ast.Assert(msg=ast.expr() as said):
+            return (said,)
+        case ast.Raise(exc=ast.Call(func=ast.Name(id=name)) as said) if name in _FOR_PROGRAMMERS:
+            return (said,)
+        case ast.AnnAssign(annotation=said) | ast.arg(annotation=ast.expr() as said):
+            return (said,)
+        case ast.FunctionDef(returns=ast.expr() as said):
+            return (said,)
+        case ast.ClassDef(bases=[ast.Name(id="Enum" | "StrEnum"), *_]):
+            return node.body
+        case ast.Call(func=ast.Attribute(value=ast.Constant(), attr="split")):
+            return (node.func,)
+        case ast.Call(func=ast.Attribute(value=ast.Name(id="re"), attr="compile")):
+            return (node,)
+    return ()
