@@ -90,6 +90,10 @@ def take_over(connection: sqlite3.Connection, student: UUID, staged: str) -> Non
     connection.execute(_STALE_NOTES.format(staged=staged), who)
     for table in FOLDED:
         now, here = f"SELECT * FROM {staged}.{table}", f"SELECT * FROM main.{table} WHERE student = :student"
+        if connection.execute(f"{here} LIMIT 1", who).fetchone() is None:
+            # Of a student who is new nothing needs to be compared.
+            connection.execute(f"INSERT INTO main.{table} {now}")
+            continue
         keys = ", ".join(("student", *KEYS[table]))
         connection.execute(
             f"DELETE FROM main.{table} WHERE ({keys}) IN (SELECT {keys} FROM ({here} EXCEPT {now}))", who
