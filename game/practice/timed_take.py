@@ -79,7 +79,8 @@ class TimedTake:
         self._played: list[PlayedNote] = []
         self._events: list[TakeEvent] = []
         self._page = PencilledPage()
-        self._bar_starts = bar_starts(self.passage)
+        # As floats: each frame looks up where the clock is, and fractions are compared with it slowly.
+        self._bar_starts = tuple(float(start) for start in bar_starts(self.passage))
 
     @property
     def quarter_s(self) -> float:
@@ -279,7 +280,7 @@ class TimedTake:
         with a time 0 that puts that bar after a count-in. Where it is not `by_player`, nothing is told of it.
         """
         assert self.zero_s is not None
-        from_s = float(self._bar_starts[max(0, bar)]) * self.quarter_s
+        from_s = self._bar_starts[max(0, bar)] * self.quarter_s
         early_s = min(0.5 * self.quarter_s, 0.3)
         if by_player:
             self._events.append(
