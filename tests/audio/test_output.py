@@ -13,6 +13,12 @@ from game.audio.output import SoundStatus, gain, is_our_loss, open_output
 ROOT = Path(__file__).resolve().parents[2]
 
 
+@pytest.fixture(autouse=True)
+def nothing_open():
+    """A mixer that another test left open would be taken as it is."""
+    mixer.quit()
+
+
 def test_starting_the_program_brings_in_no_sound():
     """Settings know of clicks before the first frame: neither numpy nor the mixer comes with them."""
     program = (
