@@ -24,7 +24,7 @@ from game.coach.events import (
 from game.coach.heard_enough import is_heard_enough
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.pages_cut_anew import records_cut_anew
-from game.coach.played_whole import put_page, record_of_page
+from game.coach.record_of_page import put_page, record_of_page
 from game.coach.record_update import record_on, updated_record
 from game.coach.records import CoachState, PassageRecord
 from game.coach.renamed_passages import renamed

@@ -9,10 +9,10 @@ from typing import NamedTuple
 
 from game.coach.events import Event, Happening, PageCutAnew, PagePlayed, PassageRenamed, TakeResult
 from game.coach.heard_enough import is_heard_enough
+from game.coach.mark_update import with_marks
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.pages_cut_anew import records_cut_anew
-from game.coach.record_update import record_on, with_marks
 from game.coach.records import CoachState, PassageRecord
 from game.coach.renamed_passages import renamed
 
@@ -51,7 +51,7 @@ class EarnedMarks:
         if isinstance(happening, PagePlayed):
             happening = happening.result
         name = self.names.get(happening.passage.name, happening.passage.name)
-        before = self._on_its_day(name, happening, numbers)
+        before = self._on_its_day(name, happening)
         after_it = _played(before, happening, numbers) if isinstance(happening, TakeResult) else before
         # At the end, as the one that came last.
         self.records.pop(name, None)
@@ -74,11 +74,11 @@ class EarnedMarks:
         new = tuple(mark for mark in now.marks if mark not in had)
         return Earned(name, new, read=now.read_day is not None and not was_read)
 
-    def _on_its_day(self, name: str, event: Event, numbers: CoachNumbers) -> PassageRecord:
+    def _on_its_day(self, name: str, event: Event) -> PassageRecord:
         known = self.records.get(name)
         if known is None:
             return PassageRecord(facts=replace(event.passage, name=name), day=event.day)
-        return record_on(known, event.day, numbers)
+        return known.on_new_day(event.day) if event.day > known.day else known
 
 
 def _played(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:

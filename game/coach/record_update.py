@@ -7,8 +7,8 @@ from math import sqrt
 from game.coach.climb import climb_after, climb_take, kept_after
 from game.coach.events import TakeResult
 from game.coach.heard_enough import is_heard_enough
-from game.coach.mark_rules import is_found, is_in_time, is_read, sign_off, was_told
-from game.coach.marks import Mark, is_signed_off
+from game.coach.mark_update import with_marks
+from game.coach.marks import Mark
 from game.coach.notes.ratings import passage_rating
 from game.coach.notes.review import reviews_after
 from game.coach.numbers import NUMBERS, CoachNumbers
@@ -34,7 +34,7 @@ def record_on(record: PassageRecord, day: int, numbers: CoachNumbers = NUMBERS) 
     if belief is not None:
         drift = min(numbers.night_drift * sqrt(nights), numbers.night_drift_most)
         belief = changed_belief(drifted_belief(belief, drift), numbers)
-    return record.changed(day=day, takes_today=0, false_starts=0, tries=0, belief=belief, wished_bpm=None)
+    return record.on_new_day(day, belief=belief)
 
 
 def updated_record(
@@ -125,33 +125,6 @@ def _with_climb(record: PassageRecord, result: TakeResult, first_today: bool, nu
     kept_bpms = kept_after(record.kept_bpms, take)
     wished = None if record.wished_bpm in kept_bpms else record.wished_bpm
     return replace(record, climb=climb_after(record.climb, take), kept_bpms=kept_bpms, wished_bpm=wished)
-
-
-def with_marks(record: PassageRecord, result: TakeResult, first_today: bool, numbers: CoachNumbers) -> PassageRecord:
-    """The marks this take earned, each once and for good: by the rules of now, and what the coach said when it was
-    played. That it was read is told by the rules alone.
-    """
-    half = sign_off(result, first_today=first_today, numbers=numbers)
-    sign_offs = (*record.sign_offs, half) if half else record.sign_offs
-    earned = (
-        (Mark.FOUND, is_found(result)),
-        (Mark.IN_TIME, is_in_time(result, numbers)),
-        (Mark.SIGNED_OFF, half is not None and is_signed_off(sign_offs, numbers)),
-    )
-    told = tuple(mark for mark, is_earned in earned if is_earned or was_told(mark, result))
-    read_day = result.day if record.read_day is None and is_read(result, numbers) else record.read_day
-    if not half and not told and read_day == record.read_day and not result.self_marked:
-        # Most takes earn nothing: years of them are gone through at once.
-        return record
-    new = tuple(mark for mark in told if mark not in record.marks)
-    by_word = {*record.marks_by_word, *new} if result.self_marked else set(record.marks_by_word) - set(told)
-    return replace(
-        record,
-        marks=(*record.marks, *new),
-        marks_by_word=tuple(mark for mark in Mark if mark in by_word),
-        sign_offs=sign_offs,
-        read_day=read_day,
-    )
 
 
 def _with_review(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:

@@ -10,7 +10,7 @@ from game.coach.events import PassageFacts
 from game.coach.marks import Mark, SignOff
 from game.coach.notes.review import Review, due
 from game.coach.stages import Pulse, Stage
-from game.coach.tempo.steady_tempo import Belief
+from game.coach.tempo.belief import Belief
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +87,10 @@ class PassageRecord:
         for name, value in changes.items():
             _PUT[name](new, value)
         return new
+
+    def on_new_day(self, day: int, **changes: object) -> "PassageRecord":
+        """The record with nothing played yet on `day`, and some fields otherwise."""
+        return self.changed(day=day, takes_today=0, false_starts=0, tries=0, wished_bpm=None, **changes)
 
     @property
     def climbing(self) -> bool:

@@ -12,8 +12,9 @@ import numpy as np
 from game.coach.events import PassageFacts
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.tempo.belief import Belief
 from game.coach.tempo.like_passages import prior_for
-from game.coach.tempo.steady_tempo import GRID, Belief, belief_of, updated_belief
+from game.coach.tempo.steady_tempo import GRID, belief_of, updated_belief
 from game.demo.learner import Learner
 from tests.bench.coach_runs import Taken, timed, timed_run, whole_run
 from tests.bench.learners import Draw, Honest, share_of

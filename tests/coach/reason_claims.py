@@ -9,6 +9,7 @@ from game.coach.decisions import Offer
 from game.coach.marks import Mark
 from game.coach.numbers import NUMBERS
 from game.coach.stages import Pulse, Stage
+from game.coach.tempo.steady_tempo import quantile
 
 
 class Seen:
@@ -23,7 +24,7 @@ class Seen:
 
     @property
     def steady(self):
-        return self.belief.quantile(1 - NUMBERS.hold_chance)
+        return quantile(self.belief, 1 - NUMBERS.hold_chance)
 
     def reaches(self, count):
         """Nine in ten; under 20 notes all but one."""

@@ -4,12 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from game.coach.coach import replayed
 from game.coach.events import PassageFacts
 from game.coach.mark_rules import is_found, is_in_time, is_read, sign_off, wrong_let_pass
-from game.coach.marks import Mark
-from game.coach.record_update import updated_record
-from game.coach.records import PassageRecord
 from game.coach.stages import Stage
 from tests.coach.coach_takes import PASSAGE, take
 
@@ -74,28 +70,6 @@ def test_without_a_target_tempo_nothing_is_signed_off():
     assert sign_off(take(bpm=200, passage=replace(PASSAGE, target_bpm=None)), first_today=True) is None
 
 
-def test_what_the_coach_said_was_earned_stays_whatever_the_rules_of_now():
-    late = [take(bpm=96, day=day, off_time=32) for day in (1, 2)]
-    told = [late[0], replace(late[1], told=(Mark.IN_TIME, Mark.SIGNED_OFF))]
-    assert replayed(late).records["blue bars"].marks == ()
-    assert replayed(told).records["blue bars"].marks == (Mark.IN_TIME, Mark.SIGNED_OFF)
-
-
-@pytest.mark.parametrize(
-    ("mark", "impossible"),
-    [
-        (Mark.FOUND, take(bpm=96)),
-        (Mark.IN_TIME, take()),
-        (Mark.IN_TIME, take(stage=Stage.TIME)),
-        (Mark.SIGNED_OFF, take()),
-        (Mark.SIGNED_OFF, take(bpm=95)),
-        (Mark.SIGNED_OFF, take(bpm=200, passage=replace(PASSAGE, target_bpm=None))),
-    ],
-)
-def test_a_mark_that_no_take_of_its_kind_can_earn_is_not_believed(mark, impossible):
-    assert mark not in replayed([replace(impossible, told=(mark,))]).records["blue bars"].marks
-
-
 @pytest.mark.parametrize("sighting", [1, 2])
 @pytest.mark.parametrize("stage", [Stage.PLACES, Stage.SIGHT, Stage.TIME])
 def test_bars_right_at_their_first_or_second_sighting_are_read(stage, sighting):
@@ -125,17 +99,3 @@ def test_what_was_met_before_heard_or_not_played_to_the_end_is_not_read(unlike_r
 def test_with_little_to_read_every_note_must_be_right():
     assert is_read(take(notes=7, sighting=1))
     assert not is_read(take(1, notes=7, sighting=1))
-
-
-def test_what_is_signed_off_by_practice_alone_was_not_read():
-    record = PassageRecord(facts=PASSAGE)
-    for day in (1, 2):
-        record = updated_record(record, take(day=day, bpm=96, sighting=8, wrong_notes=frozenset()), ())
-    assert Mark.SIGNED_OFF in record.marks
-    assert record.read_day is None
-
-
-def test_bars_are_read_once_and_never_again():
-    record = updated_record(PassageRecord(facts=PASSAGE), take(day=3, sighting=1), ())
-    assert record.read_day == 3
-    assert updated_record(record, take(day=4, sighting=2), ()).read_day == 3

@@ -7,7 +7,8 @@ from math import exp, log, sqrt
 from game.coach.events import PassageFacts
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.records import PassageRecord
-from game.coach.tempo.steady_tempo import Belief, prior
+from game.coach.tempo.belief import Belief
+from game.coach.tempo.steady_tempo import prior
 
 _NEWEST = 100
 """So many passages of those played last teach about a new one (ours): the player of three years ago was another."""

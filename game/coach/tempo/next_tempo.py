@@ -12,8 +12,9 @@ from game.coach.certainty import wilson_upper
 from game.coach.events import PassageFacts, TakeResult
 from game.coach.numbers import NUMBERS, CoachNumbers
 from game.coach.records import PassageRecord, Tally
+from game.coach.tempo.belief import Belief
 from game.coach.tempo.clean_takes import is_beside_the_beat, is_right_enough, is_timely_enough
-from game.coach.tempo.steady_tempo import Belief
+from game.coach.tempo.steady_tempo import chance_at_least, quantile
 
 
 class TempoReason(Enum):
@@ -96,7 +97,7 @@ def tempo_on_new_day(
     """The day's first tempo: a little under the steady one, or the target once it has an even chance."""
     target = record.facts.target_bpm
     barred = no_rise(record, numbers)
-    if target is not None and not barred and belief.chance_at_least(target) >= numbers.hold_chance:
+    if target is not None and not barred and chance_at_least(belief, target) >= numbers.hold_chance:
         bpm = max(target, numbers.lowest_bpm)
         return NextTempo(bpm=bpm, why=TempoReason.TARGET if bpm == target else TempoReason.LOWEST)
     steady = _fastest(record, wish, numbers)
@@ -161,14 +162,14 @@ def _is_below_lowest(record: PassageRecord, result: TakeResult, numbers: CoachNu
         return False
     hopeless = result.share(result.right) < numbers.hopeless_share
     least = numbers.hold_chance if hopeless else numbers.give_up_chance
-    return record.belief.chance_at_least(numbers.lowest_bpm) < least
+    return chance_at_least(record.belief, numbers.lowest_bpm) < least
 
 
 def _believed(record: PassageRecord, wish: float, numbers: CoachNumbers) -> int:
     """The fastest whole tempo predicted to hold, with the player's wish."""
     if record.belief is None:
         return numbers.lowest_bpm
-    return min(int(record.belief.quantile(1 - numbers.hold_chance) * exp(wish)), numbers.highest_bpm)
+    return min(int(quantile(record.belief, 1 - numbers.hold_chance) * exp(wish)), numbers.highest_bpm)
 
 
 def _fastest(record: PassageRecord, wish: float, numbers: CoachNumbers) -> int:

@@ -20,7 +20,6 @@ bursts of inattention keep the tempo down no less. More inattention and leaps (0
 then the estimate of a steady player is off by 12 % at worst, not 9.
 """
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 from math import ceil, erf, exp, lgamma, log, pi, sqrt
@@ -29,6 +28,7 @@ import numpy as np
 import numpy.typing as npt
 
 from game.coach.numbers import NUMBERS, CoachNumbers
+from game.coach.tempo.belief import Belief
 
 LOWEST_BPM = 20.0
 STEP = 0.03
@@ -43,36 +43,25 @@ Row = npt.NDArray[np.float64]
 _CRUMB = 1e-9  # left in every cell, so that no surprise is impossible
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Belief:
-    """How likely each steady tempo is. Make one with `belief_of`.
+def rows_of(belief: Belief) -> Row:
+    """One row a pair of slope and lapse, one chance a cell of `GRID`; sum 1."""
+    return np.frombuffer(belief.cells, dtype=np.float32).reshape(-1, _CELLS).astype(np.float64)
 
-    `cells` are the chances, a row of `GRID` for each pair of slope and lapse, packed as 32-bit floats: after some years
-    there are thousands of beliefs. `bpm` is the estimate, their median; `spread` the standard deviation of log tempo.
-    """
 
-    cells: bytes
-    bpm: float
-    spread: float
+def weights_of(belief: Belief) -> Row:
+    """The chance of each cell, whatever slope and lapse."""
+    return _weights(rows_of(belief))
 
-    @property
-    def rows(self) -> Row:
-        """One row a pair of slope and lapse, one chance a cell of `GRID`; sum 1."""
-        return np.frombuffer(self.cells, dtype=np.float32).reshape(-1, _CELLS).astype(np.float64)
 
-    @property
-    def weights(self) -> Row:
-        """The chance of each cell, whatever slope and lapse."""
-        return _weights(self.rows)
+def quantile(belief: Belief, chance: float) -> float:
+    """The tempo below which the steady tempo lies with `chance`, weights being even within a cell."""
+    return _quantile(weights_of(belief), chance)
 
-    def quantile(self, chance: float) -> float:
-        """The tempo below which the steady tempo lies with `chance`, weights being even within a cell."""
-        return _quantile(self.weights, chance)
 
-    def chance_at_least(self, bpm: float) -> float:
-        """How likely the steady tempo is `bpm` or more."""
-        parts = np.clip((GRID + STEP / 2 - log(bpm)) / STEP, 0.0, 1.0)
-        return float(parts @ self.weights)
+def chance_at_least(belief: Belief, bpm: float) -> float:
+    """How likely the steady tempo is `bpm` or more."""
+    parts = np.clip((GRID + STEP / 2 - log(bpm)) / STEP, 0.0, 1.0)
+    return float(parts @ weights_of(belief))
 
 
 def belief_of(rows: Row) -> Belief:
@@ -117,7 +106,7 @@ def updated_belief(
     """
     if asked <= 0:
         return belief
-    return belief_of(belief.rows * (_attentive(bpm, right, asked, numbers) + _inattentive(asked, numbers)))
+    return belief_of(rows_of(belief) * (_attentive(bpm, right, asked, numbers) + _inattentive(asked, numbers)))
 
 
 def chance_of_inattention(
@@ -126,7 +115,7 @@ def chance_of_inattention(
     """How likely a take, by what was believed before it, tells nothing of the tempo; 1 when nothing was asked."""
     if asked <= 0:
         return 1.0
-    attentive = float((belief.rows * _attentive(bpm, right, asked, numbers)).sum())
+    attentive = float((rows_of(belief) * _attentive(bpm, right, asked, numbers)).sum())
     inattentive = _inattentive(asked, numbers)
     return inattentive / (inattentive + attentive)
 
@@ -153,7 +142,7 @@ def drifted_belief(belief: Belief, spread: float) -> Belief:
     """What is believed when the player may have changed by `spread`, up or down: the variances add."""
     passes = max(1, ceil(2 * (spread / STEP) ** 2))
     to_each_side = (spread / STEP) ** 2 / (2 * passes)
-    rows = belief.rows
+    rows = rows_of(belief)
     for _ in range(passes):
         rows = _blurred(rows, to_each_side)
     return belief_of(rows)
@@ -161,7 +150,7 @@ def drifted_belief(belief: Belief, spread: float) -> Belief:
 
 def changed_belief(belief: Belief, numbers: CoachNumbers = NUMBERS) -> Belief:
     """What is believed when, seldom, the player may have changed by a lot at once."""
-    rows, chance = belief.rows, numbers.change_chance
+    rows, chance = rows_of(belief), numbers.change_chance
     return belief_of((1 - chance) * rows + chance * (rows @ _leaps(numbers.change_spread)))
 
 
