@@ -216,7 +216,8 @@ def pytest_runtest_protocol(item: pytest.Item) -> Iterator[Any]:
     """What drives the program in real time comes before what the other workers reckon, where the system allows that (as
     root, as in CI): sound and MIDI servers drop who answers them late, and what was played is lost.
     """
-    first = item.get_closest_marker("system") is not None and _set_priority(_FIRST)
+    in_real_time = any(item.get_closest_marker(mark) for mark in ("system", "in_time"))
+    first = in_real_time and _set_priority(_FIRST)
     try:
         return (yield)
     finally:

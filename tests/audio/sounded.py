@@ -83,6 +83,8 @@ class DiskPlayer:
         """
         for _ in range(_TRIES):
             heard = self._sounded_once(take, driver, target or str(self._target))
+            # Told beside a test that fails.
+            print(f"{len(heard.samples)} samples; the process said {heard.report}")
             if not heard.report["ran_dry"]:
                 break
         return heard

@@ -15,6 +15,8 @@ from game.audio.clicks import click_sounds
 from tests.audio.sounded import DiskPlayer, Sounded, _row, accompaniment
 from tests.sampling import how_many
 
+pytestmark = pytest.mark.in_time
+
 RATE = 44100
 LEAD_IN = 11025
 """A quarter of a second."""
