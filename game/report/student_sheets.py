@@ -2,17 +2,14 @@
 
 from collections.abc import Sequence
 from datetime import date
-from pathlib import Path
 from typing import Any
 
 from game.coach.stages import Stage
-from game.errors import LogError
 from game.judging.verdicts import Verdict
 from game.lines.titles import title_told
 from game.message import Message
 from game.music.names import NoteNames
-from game.paths import write_whole_file
-from game.practice_log.classes.class_queries import AskedClass, SetInClass
+from game.practice_log.classes.class_queries import SetInClass
 from game.practice_log.classes.need import STUCK_TAKES
 from game.practice_log.queries.figure_records import DayFigures, PassageFigures, WentWrong
 from game.practice_log.queries.figures import MOST_WRONG
@@ -21,7 +18,6 @@ from game.report.care import ADVICE
 from game.report.days_strip import days_strip
 from game.report.html import html_page
 from game.report.neck_picture import slow_neck
-from game.report.page_names import page_name
 from game.report.pencil_page import pencil_page
 from game.report.staff_picture import slow_on_the_staff
 from game.report.student_of_class import (
@@ -29,7 +25,6 @@ from game.report.student_of_class import (
     AdvisedStudent,
     StuckOnPage,
     StudentOfClass,
-    student_of_class,
 )
 from game.report.tables import Table, headings_of, notes_table
 from game.report.take_curve import take_curve
@@ -43,29 +38,6 @@ _LONGEST = 48
 
 _MOST_MAPS = 2
 _STAGES = frozenset(stage.value for stage in Stage)
-
-
-def write_student(
-    asked: AskedClass,
-    student: AdvisedStudent,
-    folder: Path,
-    today: date,
-    *,
-    index: str | None = None,
-    names: NoteNames = NoteNames.ENGLISH,
-) -> Path:
-    """Write the page of a student of a class into a folder, under the name that is theirs, as it is today; where it
-    lies. `index` is the file of the page of all, None where the page is handed on to the student: then it leads
-    nowhere. Raises `LogError` where it cannot be written.
-    """
-    page = folder / page_name(student.week.student)
-    text = student_sheets(student_of_class(asked, student.week, today), student, index=index, names=names)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        write_whole_file(page, text.encode())
-    except OSError as error:
-        raise LogError("report.not_written", out=page, strerror=error.strerror or error) from error
-    return page
 
 
 def student_sheets(

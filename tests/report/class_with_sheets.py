@@ -13,6 +13,9 @@ from game.practice_log.classes.class_queries import StudentWeek, class_week
 from game.practice_log.classes.class_schema import table_statements
 from game.practice_log.classes.class_writing import SetPart, no_parts, put_practice
 from game.practice_log.rows.log_records import Terms
+from game.report.page_names import page_name
+from game.report.student_of_class import student_of_class
+from game.report.student_sheets import student_sheets
 from tests.made import passage
 from tests.practice_log.classes.students import ADA, BEN, CEM, Pupil
 from tests.report.month import LINES
@@ -126,3 +129,12 @@ def _set(many):
             )
 
     return parts_of
+
+
+def write_student(asked, student, folder, today, *, index=None):
+    """The page of a student, written into a folder under the name that is theirs; where it lies."""
+    page = folder / page_name(student.week.student)
+    folder.mkdir(parents=True, exist_ok=True)
+    seen = student_of_class(asked, student.week, today)
+    page.write_text(student_sheets(seen, student, index=index), encoding="utf-8")
+    return page

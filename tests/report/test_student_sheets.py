@@ -7,13 +7,12 @@ from html import unescape
 
 import pytest
 
-from game.errors import LogError
 from game.practice_log.queries.figures import MOST_WRONG
 from game.report.page_names import page_name
 from game.report.student_of_class import MOST_WRONG_SHOWN, student_of_class
-from game.report.student_sheets import MOST_LATELY, MOST_PARTS, parts_table, student_sheets, weeks_table, write_student
+from game.report.student_sheets import MOST_LATELY, MOST_PARTS, parts_table, student_sheets, weeks_table
 from game.text.catalogue import catalogue_in
-from tests.report.class_with_sheets import TITLES, TODAY, advised, class_of_three, weeks_of
+from tests.report.class_with_sheets import TITLES, TODAY, advised, class_of_three, weeks_of, write_student
 from tests.speaking import speaking
 
 
@@ -44,12 +43,6 @@ def test_the_page_lies_under_its_students_own_name_and_is_as_it_is_today(school_
     second = write_student(school_class, absent, tmp_path / "pages", later).read_text(encoding="utf-8")
     assert "1 December 2026 to 7 December 2026" in second
     assert [path.name for path in where.parent.iterdir()] == [where.name]
-
-
-def test_a_page_that_cannot_be_written_is_said(school_class, tmp_path):
-    (tmp_path / "taken").write_text("", encoding="utf-8")
-    with pytest.raises(LogError):
-        write_student(school_class, advised(weeks_of(school_class)["Ben"]), tmp_path / "taken", TODAY)
 
 
 def test_a_page_leads_to_the_page_of_all_or_nowhere_and_runs_nothing(school_class, seen, page):

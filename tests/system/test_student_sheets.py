@@ -10,8 +10,7 @@ from itertools import product
 import pypdf
 import pytest
 
-from game.report.student_sheets import write_student
-from tests.report.class_with_sheets import TODAY, advised, class_of_three, weeks_of
+from tests.report.class_with_sheets import TODAY, advised, class_of_three, weeks_of, write_student
 from tests.sampling import sample
 from tests.speaking import speaking
 from tests.system.test_report_page import RULES

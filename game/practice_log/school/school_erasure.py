@@ -14,13 +14,12 @@ from game.practice_log.classes.class_folder import is_of_its_folder
 from game.practice_log.school.school_connection import school_connection
 from game.practice_log.school.school_schema import STUDENT_TABLES, hold_version, refuse_other_version
 from game.practice_log.school.student_locks import students_known_by
-from game.practice_log.transfer.erased import is_mark, mark_name
+from game.practice_log.transfer.erased import MARKS, hash_in_mark, mark_name, player_hash
 
 if TYPE_CHECKING:
     from psycopg import Connection
 
 
-_MARKS = "erased-*.json"
 _NAME = "CASE WHEN named <> '' THEN named ELSE name END"
 
 
@@ -56,12 +55,12 @@ def marks_of(folder: Path, own: Path) -> FolderMarks:
     """The marks in the folder of a class, and those in another one of this computer, `own`. One in the folder of a
     class that belongs neither to whoever owns the folder, nor to whoever gathers, nor to root, is as if it lay below.
     """
-    in_folder = {path.name for path in folder.glob(_MARKS) if is_mark(path) and is_of_its_folder(path)}
-    everywhere = {path.name for path in folder.rglob(_MARKS) if is_mark(path)}
+    in_folder = {path.name for path in folder.glob(MARKS) if is_of_its_folder(path)}
+    everywhere = {path.name for path in folder.rglob(MARKS)}
     return FolderMarks(
         of_folder=frozenset(in_folder),
         below=frozenset(everywhere - in_folder),
-        own=frozenset(path.name for path in own.glob(_MARKS) if is_mark(path)),
+        own=frozenset(path.name for path in own.glob(MARKS)),
     )
 
 
@@ -94,7 +93,7 @@ def erase_marked(connection: "Connection[Any]", marks: FolderMarks, source: str)
     if marks.own:
         with connection.transaction(), connection.cursor() as cursor:
             # Also of those who are not there: whoever brings them later from elsewhere is told.
-            hashes = [(_hash_in(name), _today().isoformat()) for name in sorted(marks.own)]
+            hashes = [(hash_in_mark(name), _today().isoformat()) for name in sorted(marks.own)]
             cursor.executemany("INSERT INTO erased VALUES (%s, %s) ON CONFLICT DO NOTHING", hashes)
     if not marks.own | marks.of_folder | marks.below:
         return ErasedByMark(0, ())
@@ -121,7 +120,7 @@ def _named(connection: "Connection[Any]", stay: Mapping[str, tuple[UUID, UUID]])
 def is_erased_in_school(connection: "Connection[Any]", players: Iterable[UUID]) -> bool:
     """Whether one of these ids was erased."""
     asked = connection.execute(
-        "SELECT EXISTS (SELECT 1 FROM erased WHERE player_hash = ANY (%s))", ([_hash(one) for one in players],)
+        "SELECT EXISTS (SELECT 1 FROM erased WHERE player_hash = ANY (%s))", ([player_hash(one) for one in players],)
     ).fetchone()
     return bool(asked and asked[0])
 
@@ -133,19 +132,11 @@ def _erase(connection: "Connection[Any]", players: Collection[UUID], day: date) 
         with connection.cursor() as cursor:
             cursor.executemany(
                 "INSERT INTO erased VALUES (%s, %s) ON CONFLICT DO NOTHING",
-                [(_hash(one), day.isoformat()) for one in sorted(known.ids)],
+                [(player_hash(one), day.isoformat()) for one in sorted(known.ids)],
             )
         for table in STUDENT_TABLES:
             connection.execute(f"DELETE FROM {table} WHERE student = ANY (%s)".encode(), (list(known.students),))
     return len(known.students)
-
-
-def _hash(player: UUID) -> str:
-    return _hash_in(mark_name(player))
-
-
-def _hash_in(name: str) -> str:
-    return name.removeprefix("erased-").removesuffix(".json")
 
 
 def _today() -> date:

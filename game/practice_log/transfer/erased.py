@@ -16,6 +16,9 @@ from game.practice_log.database.permissions import share_as_folder
 
 _PLAYERS = "players"
 
+MARKS = "erased-*.json"
+"""How the names of the marks look."""
+
 
 def is_erased(folder: Path, player: UUID) -> bool:
     """Whether a player was erased from a folder: one that is shared, or one of this computer, where a mark counts for
@@ -36,7 +39,7 @@ def mark_erased(folder: Path, players: Iterable[UUID], day: date) -> None:
         mark = folder / mark_name(player)
         if not mark.exists():
             draft = mark.with_suffix(".unfinished")
-            content = json.dumps({"erased": _hash_of(player), "day": day.isoformat()}) + "\n"
+            content = json.dumps({"erased": player_hash(player), "day": day.isoformat()}) + "\n"
             try:
                 draft.write_text(content, encoding="ascii")
                 share_as_folder(draft)
@@ -49,15 +52,21 @@ def mark_erased(folder: Path, players: Iterable[UUID], day: date) -> None:
 
 def mark_name(player: UUID) -> str:
     """How the file of a player's mark is called."""
-    return f"erased-{_hash_of(player)}.json"
+    return f"erased-{player_hash(player)}.json"
 
 
 def is_mark(path: Path) -> bool:
     """Whether a file is one of these marks, by its name."""
-    return path.name.startswith("erased-") and path.suffix == ".json"
+    return path.match(MARKS)
 
 
-def _hash_of(player: UUID) -> str:
+def hash_in_mark(name: str) -> str:
+    """The `player_hash` that the name of a mark holds."""
+    return name.removeprefix("erased-").removesuffix(".json")
+
+
+def player_hash(player: UUID) -> str:
+    """The SHA-256 of a player's id, in hexadecimal digits (FIPS 180-4)."""
     return hashlib.sha256(str(player).encode("ascii")).hexdigest()
 
 
