@@ -17,7 +17,8 @@ from game.text.catalogue import in_english, say, tell
 from game.text.clean_text import cleaned_name
 from game.tunes.library.adding import Adder, files_in
 from game.tunes.library.import_results import Added, NotAdded
-from game.tunes.library.library import ShelfEntry, open_entry
+from game.tunes.library.library import open_entry
+from game.tunes.library.shelf_entry import ShelfEntry
 from game.tunes.library.tune_readiness import TuneReadiness, tune_readiness
 
 

@@ -13,7 +13,8 @@ from game.message import Message, message
 from game.music.written import written_out
 from game.player.assigned_music import same_title, tune_titled
 from game.text.clean_text import cleaned, cleaned_name
-from game.tunes.library.library import ShelfEntry, open_entry, shelf
+from game.tunes.library.library import open_entry, shelf
+from game.tunes.library.shelf_entry import ShelfEntry
 
 MOST_NEAR = 3
 """So many titles are told that are like one which is on no shelf."""

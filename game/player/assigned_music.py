@@ -12,7 +12,8 @@ from game.music.passage import Passage, whole_tune
 from game.neck.neck_map import NeckMap
 from game.practice.take_request import TakeRequest, request_for
 from game.practice_log.rows.passage_key import passage_key
-from game.tunes.library.library import ShelfEntry, open_entry
+from game.tunes.library.library import open_entry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 def same_title(title: str) -> str:

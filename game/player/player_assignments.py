@@ -18,7 +18,8 @@ from game.player.player_log import PlayerLog
 from game.player.settings import Settings
 from game.practice.take_request import TakeRequest
 from game.practice_log.queries.assigned_takes import takes_of_passages
-from game.tunes.library.library import ShelfEntry, shelf
+from game.tunes.library.library import shelf
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,8 @@ from game.player.player_notes import PlayerNotes
 from game.player.shelf_passages import ShelfPassages
 from game.practice.finished_take import Finished, FinishedTake
 from game.practice_log.rows.passage_key import passage_key
-from game.tunes.library.library import ShelfEntry, shelf
+from game.tunes.library.library import shelf
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 class PlayerCourses:

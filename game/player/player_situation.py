@@ -25,7 +25,8 @@ from game.player.settings import Settings
 from game.player.shelf_passages import ShelfPassage, ShelfPassages
 from game.player.sitting_of_takes import sitting_of_takes
 from game.player.unseen_tunes import unseen_tune
-from game.tunes.library.library import ShelfEntry, offered, shelf
+from game.tunes.library.library import offered, shelf
+from game.tunes.library.shelf_entry import ShelfEntry
 from game.tunes.library.tune_readiness import pitch_costs
 
 FIRST_TUNE = "65-ode-to-joy-in-c"

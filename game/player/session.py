@@ -19,7 +19,7 @@ from game.player.map_history import MapHistory
 from game.player.profiles import Profile
 from game.player.settings import OPTIONS, Settings
 from game.player.settings_file import load_or_defaults, save
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 from game.tunes.library.shelf_order import ShelfOrder
 
 if TYPE_CHECKING:

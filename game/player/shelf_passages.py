@@ -24,7 +24,8 @@ from game.player.new_pages import new_pages
 from game.player.settings import Settings
 from game.practice_log.rows.passage_key import passage_key
 from game.tunes.library.corrected import as_before
-from game.tunes.library.library import ShelfEntry, open_entry
+from game.tunes.library.library import open_entry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 @dataclass(frozen=True, slots=True)

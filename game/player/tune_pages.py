@@ -11,7 +11,8 @@ from game.music.passage import passages_of, whole_tune
 from game.music.written import written_out
 from game.neck.neck_map import NeckMap
 from game.practice_log.rows.passage_key import passage_key
-from game.tunes.library.library import ShelfEntry, open_entry
+from game.tunes.library.library import open_entry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 if TYPE_CHECKING:
     # Brings arrays with it, which the first frame does without.

@@ -5,7 +5,7 @@ from collections.abc import Container, Mapping
 
 from game.coach.plan.plan_steps import UnseenTune
 from game.neck.neck_map import NeckMap, Reach
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 from game.tunes.library.tune_readiness import tune_readiness
 
 DIFFICULTY_OF_LEVEL = (1.2, 1.65, 1.8, 1.95, 2.35, 2.95, 3.55, 4.0)

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from game.practice.finished_take import Finished
     from game.tunes.entering.draft import Draft
     from game.tunes.library.import_results import ImportDone, ImportRefused
-    from game.tunes.library.library import ShelfEntry
+    from game.tunes.library.shelf_entry import ShelfEntry
 
 
 @dataclass(frozen=True, slots=True)

@@ -33,7 +33,8 @@ from game.music.tune_kind import TuneKind
 from game.neck.neck_map import NeckMap, standard_map
 from game.player.player_situation import FIRST_TUNE
 from game.player.unseen_tunes import DIFFICULTY_OF_LEVEL, unseen_tune
-from game.tunes.library.library import ShelfEntry, entry_of, shipped_entries
+from game.tunes.library.library import shipped_entries
+from game.tunes.library.shelf_entry import ShelfEntry, entry_of
 from game.tunes.library.tune_readiness import pitch_costs, tune_readiness
 
 POSITION_FIVE, OPEN_POSITION = standard_map(), standard_map(position=1)

@@ -8,7 +8,8 @@ from game.lines.levels import LEVELS
 from game.music.tune_kind import TuneKind
 from game.neck.neck_map import standard_map
 from game.player.unseen_tunes import DIFFICULTY_OF_LEVEL, comparable_level, unseen_tune
-from game.tunes.library.library import entry_of, shipped_entries
+from game.tunes.library.library import shipped_entries
+from game.tunes.library.shelf_entry import entry_of
 from tests.bench.book_evenings import difficulty_of_level
 from tests.made import score
 from tests.sampling import how_many

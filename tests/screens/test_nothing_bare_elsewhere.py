@@ -26,7 +26,7 @@ from game.screens.routes import (
 )
 from game.screens.setup.setting_rows import GROUPS, rows_of
 from game.text import language
-from game.tunes.library.library import entry_of
+from game.tunes.library.shelf_entry import entry_of
 from tests.instrument.ports.bench_driver import GUITAR
 from tests.made import score
 from tests.sampling import how_many, sample

@@ -1,6 +1,7 @@
 """The tunes of the book in the order in which they came into it: samples stay the same when its order changes."""
 
-from game.tunes.library.library import ShelfEntry, shipped_entries
+from game.tunes.library.library import shipped_entries
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 def book_by_number() -> tuple[ShelfEntry, ...]:

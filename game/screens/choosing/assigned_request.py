@@ -15,7 +15,7 @@ from game.practice.take_request import TakeRequest
 from game.screens.choosing.fresh_requests import key_for_level, line_request
 from game.screens.context import ScreenContext
 from game.screens.routes import ToAssigned
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 def assigned_request(context: ScreenContext, route: ToAssigned, chance: Random) -> TakeRequest:

@@ -4,7 +4,7 @@ from collections.abc import Collection, Sequence
 
 from game.coach.plan.course import CourseStanding, RoundFigures
 from game.text.catalogue import say
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 def course_title(entries: Sequence[ShelfEntry], taken: Collection[str]) -> str:

@@ -19,7 +19,7 @@ from game.screens.rows_in_sight import first_in_sight
 from game.screens.shown_keys import draw_keys, lay_paper
 from game.screens.tabbed_sheet import draw_next
 from game.text.catalogue import say
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 _LEFT, _HEADING, _BELOW = 70.0, 92.0, 132.0
 _FIRST, _STEP, _TITLE_LEFT = 200.0, 104.0, 112.0

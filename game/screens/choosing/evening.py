@@ -7,7 +7,8 @@ from game.errors import HomefretError
 from game.player.tune_pages import TunePages, pages_of_tune
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.context import ScreenContext
-from game.tunes.library.library import ShelfEntry, open_entry, shelf
+from game.tunes.library.library import open_entry, shelf
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

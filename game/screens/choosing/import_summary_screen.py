@@ -25,7 +25,8 @@ from game.screens.shown_keys import draw_keys, lay_paper
 from game.screens.tabbed_sheet import draw_next
 from game.text.catalogue import as_sentence, say, tell
 from game.tunes.library.fitting import FEW_OUTLYING, FittingOption, Remedy, notes_off_map, ways_to_fit
-from game.tunes.library.library import ShelfEntry, keep_order, keep_variant
+from game.tunes.library.library import keep_order, keep_variant
+from game.tunes.library.shelf_entry import ShelfEntry
 from game.tunes.part_names import part_told
 
 _FORMATS = {"musicxml": "MusicXML", "abc": "ABC", "midi": "MIDI"}

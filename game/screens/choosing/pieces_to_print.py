@@ -21,7 +21,8 @@ from game.screens.context import ScreenContext
 from game.screens.reading.bars_in_words import bars_in_words
 from game.screens.reading.page_view import stage_in_words
 from game.text.catalogue import say, tell
-from game.tunes.library.library import ShelfEntry, add, shelf
+from game.tunes.library.library import add, shelf
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 def todays_pieces(context: ScreenContext, chance: Random) -> Iterator[PrintedPiece]:

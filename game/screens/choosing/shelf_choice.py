@@ -8,7 +8,7 @@ from game.screens.choosing.shelf_pages import ShelfPages, page_mark
 from game.screens.choosing.shelf_rows import ShelfRow
 from game.screens.choosing.shelf_words import beside_title
 from game.text.catalogue import say
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 class ShelfChoice:

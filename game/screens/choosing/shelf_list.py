@@ -5,7 +5,8 @@ from game.player.session import ShelfView
 from game.screens.choosing.shelf_words import search_in_words
 from game.screens.context import ScreenContext
 from game.text.catalogue import say
-from game.tunes.library.library import ShelfEntry, offered, shelf
+from game.tunes.library.library import offered, shelf
+from game.tunes.library.shelf_entry import ShelfEntry
 from game.tunes.library.shelf_order import ShelfOrder, found, newest_first, ordered
 
 

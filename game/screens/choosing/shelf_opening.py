@@ -8,7 +8,8 @@ from game.practice.take_request import request_for
 from game.screens.context import ScreenContext
 from game.screens.routes import Route, ToImportSummary, ToPage
 from game.text.catalogue import tell_all
-from game.tunes.library.library import ShelfEntry, open_entry
+from game.tunes.library.library import open_entry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 def opened(

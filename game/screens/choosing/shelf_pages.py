@@ -13,7 +13,8 @@ from game.neck.neck_map import NeckMap
 from game.player.tune_pages import Records, TunePages, pages_of_tune
 from game.screens.choosing.hand_in_words import hand_told
 from game.screens.context import ScreenContext
-from game.tunes.library.library import ShelfEntry, open_entry
+from game.tunes.library.library import open_entry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 _A_FRAME_S = 0.03
 """So long it may take at once: long tunes come with the next pictures."""

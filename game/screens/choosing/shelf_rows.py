@@ -10,7 +10,7 @@ from game.desk.typography import Face, shortened, with_music_signs
 from game.screens.choosing.shelf_layout import PAGE_STEP, ROW, TITLE_LEFT, ShelfLayout, pages_in_sight
 from game.screens.sheet_places import LEFT
 from game.text.catalogue import say
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 _TITLE_SIZE, _BESIDE_SIZE, _KEY_SIZE = 27.0, 22.0, 23.0
 _LEGEND = (

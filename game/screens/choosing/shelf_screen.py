@@ -33,7 +33,7 @@ from game.screens.rows_in_sight import first_in_sight
 from game.screens.shown_keys import draw_keys
 from game.screens.tabbed_sheet import SheetTab, draw_next, lay_sheet
 from game.text.catalogue import say
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 from game.tunes.library.shelf_order import ShelfOrder
 
 _MOST_TYPED = 40

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from game.music.tune_kind import TuneKind
 from game.neck.neck_map import NeckMap
 from game.text.catalogue import say
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 from game.tunes.library.shelf_order import ShelfOrder
 from game.tunes.library.tune_readiness import tune_readiness
 

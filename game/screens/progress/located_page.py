@@ -9,7 +9,8 @@ from game.practice.take_request import TakeRequest, request_for
 from game.practice_log.queries.figure_records import PassageFigures
 from game.practice_log.rows.passage_key import passage_key
 from game.screens.context import ScreenContext
-from game.tunes.library.library import ShelfEntry, open_entry
+from game.tunes.library.library import open_entry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,7 +10,8 @@ from game.neck.melody_counts import MelodyCounts, counted_together
 from game.neck.neck_map import NeckMap, Reach
 from game.neck.tuning import Place
 from game.screens.setup.map_choice import other_places
-from game.tunes.library.library import ShelfEntry, with_pairs
+from game.tunes.library.library import with_pairs
+from game.tunes.library.shelf_entry import ShelfEntry
 
 _KEPT_FIGURES = 8
 

@@ -12,7 +12,7 @@ from game.neck.neck_map import NeckMap, Reach
 from game.neck.tuning import Place
 from game.screens.setup.map_shelf import MoveCost
 from game.text.catalogue import say
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 _FINGERS = 4
 

@@ -6,7 +6,7 @@ from typing import Final
 from game.neck.neck_map import NeckMap
 from game.screens.setup.answered_beside import AnsweredBeside
 from game.screens.setup.map_shelf import MapShelf
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 _FEW_TUNES: Final = 250
 """So many tunes are counted before the next frame is due, if what is to be counted was kept with each."""

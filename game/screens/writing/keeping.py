@@ -7,7 +7,8 @@ from game.screens.writing.written_tune import write_tune
 from game.text.catalogue import say
 from game.tunes.entering.draft import Draft
 from game.tunes.entering.draft_file import FOLDER, write_draft
-from game.tunes.library.library import tune_name, withdraw
+from game.tunes.library.library import withdraw
+from game.tunes.library.shelf_entry import tune_name
 
 
 def keep_tune(context: ScreenContext, draft_path: Path, draft: Draft) -> Draft:

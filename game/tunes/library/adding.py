@@ -17,7 +17,8 @@ from game.message import Message, message
 from game.music.score import Reading
 from game.text.clean_text import cleaned, cleaned_name
 from game.tunes.library.import_results import Added, NotAdded
-from game.tunes.library.library import ShelfEntry, add
+from game.tunes.library.library import add
+from game.tunes.library.shelf_entry import ShelfEntry
 from game.tunes.part_names import part_told
 from game.tunes.sandbox.reading_process import ReadingProcess
 

@@ -6,7 +6,8 @@ from game.errors import TuneError
 from game.music.score import Score
 from game.paths import shipped
 from game.tunes.library.compact import unpack
-from game.tunes.library.library import TUNE_ENDING, ShelfEntry
+from game.tunes.library.library import TUNE_ENDING
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 def former_forms() -> Path:

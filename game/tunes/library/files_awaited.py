@@ -9,7 +9,8 @@ from collections.abc import Hashable
 from dataclasses import dataclass
 from pathlib import Path
 
-from game.tunes.library.library import ShelfEntry, add
+from game.tunes.library.library import add
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,7 +19,7 @@ from game.tunes.library.import_results import (
     NotAdded,
     PartsToChoose,
 )
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 if TYPE_CHECKING:
     from game.tunes.library.adding import Adder

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TypeAlias
 
 from game.message import Message
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

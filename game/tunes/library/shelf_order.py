@@ -6,7 +6,7 @@ from enum import Enum
 
 from game.music.tune_kind import TuneKind
 from game.neck.neck_map import NeckMap
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 from game.tunes.library.tune_readiness import NO_WEIGHTS, TuneReadiness, pitch_costs, tune_readiness
 
 NO_WORDS: Mapping[TuneKind, str] = {}

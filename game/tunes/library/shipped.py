@@ -14,7 +14,8 @@ from game.music.tune_kind import TuneKind
 from game.neck.neck_map import standard_map
 from game.paths import shipped
 from game.tunes.library.compact import pack
-from game.tunes.library.library import SHIPPED_INDEX, TUNE_ENDING, ShelfEntry, entry_of
+from game.tunes.library.library import SHIPPED_INDEX, TUNE_ENDING
+from game.tunes.library.shelf_entry import ShelfEntry, entry_of
 from game.tunes.library.tune_readiness import tune_readiness
 from game.tunes.musicxml.checked_xml import checked_tree
 from game.tunes.musicxml.parts import source_named_in

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from game.music.difficulty import player_parts
 from game.neck.neck_map import NeckMap, Reach
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 
 # What a pitch costs the hand, a stretch being 1 (ours): a shift is more, a pitch without a home more still.
 _COST = {Reach.IN_POSITION: 0.0, Reach.STRETCH: 1.0, Reach.OUTLYING: 2.0}

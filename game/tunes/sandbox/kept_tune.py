@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import msgspec
 
 from game.music.score import Score
-from game.tunes.library.library import ShelfEntry, entry_of
+from game.tunes.library.shelf_entry import ShelfEntry, entry_of
 
 _LENGTH_BYTES = 4
 

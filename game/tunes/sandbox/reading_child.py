@@ -125,7 +125,7 @@ def _names(source: "TuneSource", content: bytes, read: Reading | None) -> list[s
     tunes = 1
     if source.file_format == "abc":
         tunes = len(import_module("game.tunes.abc.abc_text").abc_tunes(source))
-    tune_name = import_module("game.tunes.library.library").tune_name
+    tune_name = import_module("game.tunes.library.shelf_entry").tune_name
     return [tune_name(content, number, read) for number in range(1, tunes + 1)]
 
 

@@ -78,8 +78,8 @@ class ReadingProcess:
         raise _makes_no_sense(name)
 
     def names_in(self, path: Path, *, read: Reading | None = None) -> tuple[str, ...]:
-        """The names that the tunes of a file have in a library (`game.tunes.library.library.tune_name`), in the order
-        of the file; those of a score with several parts all go by that of the first. No tune is read for it.
+        """The names that the tunes of a file have in a library (`game.tunes.library.shelf_entry.tune_name`), in their
+        order in the file; those of a score with several parts all go by that of the first. No tune is read for it.
 
         Raises `TuneError` where the file cannot be opened or is none of ours.
         """

@@ -6,7 +6,7 @@ from game.coach.events import PassageFacts
 from game.coach.marks import Mark
 from game.coach.records import PassageRecord
 from game.player.tune_pages import pages_of_tune
-from game.tunes.library.library import ShelfEntry
+from game.tunes.library.shelf_entry import ShelfEntry
 from tests.screens.table import Table
 
 

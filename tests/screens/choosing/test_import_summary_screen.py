@@ -14,7 +14,8 @@ from game.screens.choosing import import_summary_screen
 from game.screens.routes import ToImportSummary
 from game.screens.shown_keys import draw_keys
 from game.tunes.library.fitting import Remedy
-from game.tunes.library.library import add, entry_of, open_entry, shelf
+from game.tunes.library.library import add, open_entry, shelf
+from game.tunes.library.shelf_entry import entry_of
 from tests.made import score
 from tests.music.order_pages import page
 from tests.screens.table import Table

@@ -9,7 +9,8 @@ from game.screens.choosing import shelf_pages, shelf_screen
 from game.screens.choosing.shelf_pages import ShelfPages, page_mark
 from game.screens.routes import ToShelf
 from game.text.catalogue import tell
-from game.tunes.library.library import entry_of, shipped_entries
+from game.tunes.library.library import shipped_entries
+from game.tunes.library.shelf_entry import entry_of
 from tests.made import score
 
 TUNES = shipped_entries()[:3]

@@ -7,7 +7,7 @@ import pytest
 from game.music.tune_kind import TuneKind
 from game.neck.neck_map import standard_map
 from game.screens.choosing.shelf_words import beside_title, details_in_words, order_in_words, search_in_words
-from game.tunes.library.library import entry_of
+from game.tunes.library.shelf_entry import entry_of
 from game.tunes.library.shelf_order import ShelfOrder
 from tests.made import score
 

@@ -10,9 +10,7 @@ import pytest
 
 from game.errors import SeveralPartsError, TuneError
 from game.message import verbatim
-from game.music.melody import melody
 from game.music.score import BarMarks, OrderDoubt, Reading
-from game.neck.melody_counts import melody_counts
 from game.text.catalogue import in_english
 from game.tunes.library import library
 from game.tunes.library.library import (
@@ -159,13 +157,6 @@ def test_a_tune_whose_file_is_gone_is_said(tune, folder):
         open_entry(entry, folder)
 
 
-def test_a_tune_without_a_title_goes_by_its_file(tmp_path, folder):
-    """The shelf always has something to show."""
-    path = tmp_path / "morning.xml"
-    path.write_bytes(score(BAR))
-    assert add(path, folder=folder).title == "morning"
-
-
 def test_the_shelf_opens_without_music21_or_the_reader():
     """The first frame waits for neither."""
     code = (
@@ -211,16 +202,6 @@ def test_a_tune_that_is_withdrawn_is_gone_from_the_shelf_and_one_that_is_not_the
         withdraw(entry.name, folder=tmp_path)
         assert entry not in shelf(tmp_path)
     assert list(tmp_path.iterdir()) == []
-
-
-def test_pairs_are_counted_as_the_tune_is_played_and_moved_with_the_reading(tune, folder):
-    entry = add(tune, folder=folder)
-    played = melody(open_entry(entry, folder))
-    counts = entry.melody(entry.reading)
-    assert counts == melody_counts([played])
-    octave_up = entry.melody(Reading.CONCERT)
-    assert octave_up.notes == counts.notes
-    assert set(octave_up.counts) == {sounding + 12 for sounding in counts.counts}
 
 
 def test_an_entry_without_pairs_gets_them_once_and_keeps_them(tune, folder):

@@ -7,7 +7,8 @@ import pytest
 from game.music.score import Reading
 from game.music.tune_kind import TuneKind
 from game.neck.neck_map import standard_map
-from game.tunes.library.library import ShelfEntry, entry_of, shipped_entries
+from game.tunes.library.library import shipped_entries
+from game.tunes.library.shelf_entry import ShelfEntry, entry_of
 from game.tunes.library.shelf_order import ShelfOrder, found, newest_first, ordered
 from game.tunes.library.tune_readiness import tune_readiness
 from tests.made import score

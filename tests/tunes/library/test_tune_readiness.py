@@ -2,7 +2,7 @@
 
 from game.music.score import Reading
 from game.neck.neck_map import standard_map
-from game.tunes.library.library import ShelfEntry, entry_of
+from game.tunes.library.shelf_entry import ShelfEntry, entry_of
 from game.tunes.library.tune_readiness import pitch_costs, tune_readiness
 from tests.made import score
 

@@ -10,7 +10,7 @@ import pytest
 from game.errors import TuneError
 from game.message import message, to_plain
 from game.music.score import Reading
-from game.tunes.library.library import tune_name
+from game.tunes.library.shelf_entry import tune_name
 from game.tunes.read_tune import read_tune
 from game.tunes.sandbox import reading_process
 from game.tunes.sandbox.reading_child import MOST_ANSWER_BYTES
