@@ -125,7 +125,7 @@ def main() -> None:
         sound = line(list(zip(onsets_s, pitches, strict=True)), rate=RATE)
         with sound_line(environment, sound, RATE, Path(folder)) as player:
             bench.choose(INPUT)
-            running = bench.app.context.devices.microphone._running
+            running = bench.app.context.devices.microphone.keeper._running
             process = running.process._process.pid
             used_s, from_s = seconds_of(process), time.perf_counter()
             handed_over_s, frames = play(player, bench)

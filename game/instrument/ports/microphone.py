@@ -1,10 +1,7 @@
 """A guitar that is heard: notes in, what comes and goes, how loud it is. The sound itself stays in another process."""
 
-import threading
 from collections import Counter, deque
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
-from typing import Protocol
 
 import msgspec
 
@@ -14,8 +11,9 @@ from game.instrument.listening.heard import Telling, Told
 from game.instrument.listening.note_events import HeardStream, note_events
 from game.instrument.ports.device_changes import DeviceChange, DeviceFound, DeviceLost, SystemChanged
 from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent
+from game.instrument.ports.process_keeper import DEAD_AFTER_S, FINE_AFTER_S, BeginListening, KeptProcess, ProcessKeeper
 from game.instrument.ports.sound_input import SILENCE_DB, RecordedSound, SoundLevel, SoundTerms, Tone
-from game.instrument.ports.sound_process import Frame, SoundProcess, sound_inputs
+from game.instrument.ports.sound_process import SoundProcess, sound_inputs
 from game.instrument.ports.sound_wire import (
     ExpectNotes,
     InputLost,
@@ -24,7 +22,6 @@ from game.instrument.ports.sound_wire import (
     InputsFound,
     KeepingEnded,
     LevelHeard,
-    ListenTo,
     NotesHeard,
     Order,
     RecordSound,
@@ -42,60 +39,14 @@ TONE_STAYS_WANTED_S = 2.0
 SILENT_S = 5.0
 """So long nothing but silence comes from an input before it is asked whether it is on (ours)."""
 
-_LOOKS_EVERY_S = 0.25
-_DEAD_AFTER_S = 15.0
-"""A process that says nothing for so long hangs in a system that is gone."""
-
-_PAUSES_S = (0.0, 0.5, 2.0, 5.0)
-"""Before it is begun again, the first time, the second, and so on."""
-
-_FINE_AFTER_S = 60.0
-"""Ours: what broke off later than this after it began is a new misfortune, and told again."""
-
-
-class ListeningProcess(Protocol):
-    """A process that listens, as `SoundProcess` is one."""
-
-    frames: deque[Frame]
-    heard_s: float
-
-    @property
-    def over(self) -> bool:
-        """Whether it has ended."""
-        ...
-
-    def tell(self, order: Order) -> None:
-        """Say what is wanted."""
-        ...
-
-    def stop(self) -> None:
-        """End it in order, and let go of it."""
-        ...
-
-    def kill(self) -> None:
-        """End it wherever it is."""
-        ...
-
-
-BeginListening = Callable[[ListenTo, Callable[[], float]], ListeningProcess]
-
-
-@dataclass(slots=True)
-class _Running:
-    """A process with what it was begun for; `stopped` once it was ended by us."""
-
-    process: ListeningProcess
-    terms: SoundTerms
-    began_s: float
-    stopped: bool = False
-
 
 class Microphone:
     """The audio input that the player chose. Without one nothing is opened, and no process begins.
 
-    A thread of its own begins and ends processes; the frame only reads what they said. `kept_in` is a file that all
-    that comes is written into, for whoever asked for that; `on_told` is given all that is told of notes, and when their
-    stream began. Without `looks_after_itself` there is no such thread, and whoever made it calls `look_after_process`.
+    Its `keeper` begins and ends processes in a thread of its own; here, in the frame, is only read what they said.
+    `kept_in` is a file that all that comes is written into, for whoever asked for that; `on_told` is given all that is
+    told of notes, and when their stream began. Without `looks_after_itself` there is no such thread, and whoever made
+    it calls `keeper.look_after_process`.
     """
 
     def __init__(
@@ -109,17 +60,14 @@ class Microphone:
         on_told: Callable[[Told, float], None] | None = None,
         looks_after_itself: bool = True,
     ) -> None:
-        self._now_s, self._begin, self._ask_inputs, self._kept_in = now_s, begin, ask_inputs, kept_in
-        self._on_told = on_told
-        self._terms: SoundTerms | None = None
-        self._running: _Running | None = None
-        self._begun: deque[_Running] = deque()
-        self._failures, self._due_s = 0, 0.0
-        self._keeper: threading.Thread | None = None
-        self._looks_after_itself, self._given_up = looks_after_itself, False
-        self._look, self._closing = threading.Event(), threading.Event()
-
-        self._read: _Running | None = None
+        self.keeper = ProcessKeeper(
+            now_s,
+            begin=begin,
+            kept_in=kept_in,
+            first_orders=self._first_orders,
+            looks_after_itself=looks_after_itself,
+        )
+        self._now_s, self._ask_inputs, self._on_told = now_s, ask_inputs, on_told
         self._changes: deque[DeviceChange] = deque()
         self._events: deque[LiveEvent] = deque()
         self._dirt: Counter[Dirt] = Counter()
@@ -148,11 +96,11 @@ class Microphone:
     @property
     def found(self) -> Message | None:
         """What was found, in one sentence; None while no input is chosen."""
-        if self._terms is None:
+        if self.keeper.terms is None:
             return None
         if self._opened is not None:
             return message("sound_input.listening", input=self._opened.name, rate=self._opened.rate)
-        return self._trouble or message("sound_input.opening", input=self._terms.name)
+        return self._trouble or message("sound_input.opening", input=self.keeper.terms.name)
 
     @property
     def devices(self) -> tuple[str, ...]:
@@ -174,7 +122,7 @@ class Microphone:
         """The pitch that sounds now, twenty times a second; None in silence. It is worked out while it is asked for."""
         was_wanted, self._tone_asked_s = self._tone_asked_s is not None, self._now_s()
         if not was_wanted:
-            self._tell(TellTone(wanted=True))
+            self.keeper.tell(TellTone(wanted=True))
         return self._tone
 
     @property
@@ -191,7 +139,7 @@ class Microphone:
         expected = tuple(sorted(set(pitches)))
         if expected != self._expected:
             self._expected = expected
-            self._tell(ExpectNotes(expected))
+            self.keeper.tell(ExpectNotes(expected))
 
     def record(self, seconds: float) -> None:
         """Record so many seconds from now on, 60 at most, in memory only. What was recorded before is given up."""
@@ -199,7 +147,7 @@ class Microphone:
         self._recorded = None
         self._record_order = RecordSound(self._recordings, seconds)
         if self._opened is not None:
-            self._tell(self._record_order)
+            self.keeper.tell(self._record_order)
 
     def recorded(self) -> RecordedSound | None:
         """What was recorded, once it is complete; None before, and where nothing is listened to."""
@@ -215,7 +163,7 @@ class Microphone:
         names = tuple(dict.fromkeys((*self.devices, *(one.name for one in answer.inputs))))
         if not names:
             self._trouble = message("sound_input.none") if answer.reason is None else from_plain(answer.reason)
-        elif self._terms is None:
+        elif self.keeper.terms is None:
             self._trouble = None
         return names
 
@@ -233,15 +181,9 @@ class Microphone:
 
     def listen_to(self, terms: SoundTerms | None) -> None:
         """Listen to this input from now on, None for none. It is opened and closed in the background."""
-        if terms != self._terms:
-            self._terms, self._told, self._trouble = terms, None, None
-        elif not self._given_up:
-            return
-        self._failures, self._due_s, self._given_up = 0, 0.0, False
-        if terms is not None and self._keeper is None and self._looks_after_itself:
-            self._keeper = threading.Thread(target=self._keep_listening, name="microphone", daemon=True)
-            self._keeper.start()
-        self._look.set()
+        if terms != self.keeper.terms:
+            self._told, self._trouble = None, None
+        self.keeper.want(terms)
 
     def changes(self) -> tuple[DeviceChange, ...]:
         """What came and went since the last call."""
@@ -253,87 +195,29 @@ class Microphone:
         self._read_news()
         if self._tone_asked_s is not None and now_s - self._tone_asked_s > TONE_STAYS_WANTED_S:
             self._tone_asked_s, self._tone = None, None
-            self._tell(TellTone(wanted=False))
+            self.keeper.tell(TellTone(wanted=False))
         while self._events:
             yield self._events.popleft()
 
     def close(self) -> None:
         """Stop listening."""
-        self._closing.set()
-        self._look.set()
-        if self._keeper is not None:
-            self._keeper.join(timeout=3)
+        self.keeper.close()
 
-    def _tell(self, order: Order) -> None:
-        running = self._running
-        if running is not None:
-            running.process.tell(order)
-
-    # In the thread of its own.
-
-    def _keep_listening(self) -> None:
-        while not self._closing.is_set():
-            self.look_after_process()
-            self._look.wait(_LOOKS_EVERY_S)
-            self._look.clear()
-        self._stop()
-
-    def look_after_process(self) -> None:
-        """Begin, end and replace the process, as it is wanted now. Called again and again by the thread of its own."""
-        terms, running, now_s = self._terms, self._running, self._now_s()
-        if running is not None and (terms is None or _heard_otherwise(terms, running.terms)):
-            self._stop()
-        elif running is not None and running.process.over:
-            running.process.stop()
-            self._running = None
-            self._failures = 1 if now_s - running.began_s > _FINE_AFTER_S else self._failures + 1
-            self._due_s = now_s + _PAUSES_S[min(self._failures, len(_PAUSES_S)) - 1]
-        elif running is not None and now_s - running.process.heard_s > _DEAD_AFTER_S:
-            running.process.kill()
-        wanted = terms is not None and not self._given_up and not self._closing.is_set()
-        if terms is not None and wanted and self._running is None and now_s >= self._due_s:
-            self._start(terms, now_s)
-
-    def _start(self, terms: SoundTerms, now_s: float) -> None:
-        try:
-            process = self._begin(ListenTo(terms, self._kept_in), self._now_s)
-        except OSError:
-            self._due_s = now_s + _PAUSES_S[-1]
-            return
+    def _first_orders(self) -> Iterator[Order]:
+        """What a process that begins has to know of what was asked before."""
         if self._expected:
-            process.tell(ExpectNotes(self._expected))
+            yield ExpectNotes(self._expected)
         if self._tone_asked_s is not None:
-            process.tell(TellTone(wanted=True))
-        self._running = _Running(process, terms, now_s)
-        self._begun.append(self._running)
-
-    def _stop(self) -> None:
-        running, self._running = self._running, None
-        if running is not None:
-            running.stopped = True
-            running.process.stop()
-
-    # In the frame.
+            yield TellTone(wanted=True)
 
     def _read_news(self) -> None:
-        """What the processes said since the last call, one after the other."""
-        while True:
-            if self._read is None:
-                if not self._begun:
-                    return
-                self._read = self._begun.popleft()
-            running = self._read
-            while running.process.frames:
-                at_s, frame = running.process.frames.popleft()
-                if frame is None:
-                    self._ended(running, at_s)
-                    self._read = None
-                    break
+        for running, at_s, frame in self.keeper.said():
+            if frame is None:
+                self._ended(running, at_s)
+            else:
                 self._hear(frame, at_s, running)
-            if self._read is not None:
-                return
 
-    def _hear(self, frame: bytes, at_s: float, running: _Running) -> None:
+    def _hear(self, frame: bytes, at_s: float, running: KeptProcess) -> None:
         try:
             news = news_in(frame)
             if not running.stopped:
@@ -364,14 +248,15 @@ class Microphone:
 
     def _open(self, news: InputOpened, at_s: float) -> None:
         # The clock of another process is the same on every system we know; where it were not, its zero is found here.
-        self._ahead_s = 0.0 if 0 <= at_s - news.at_s < _DEAD_AFTER_S else at_s - news.at_s
+        self._ahead_s = 0.0 if 0 <= at_s - news.at_s < DEAD_AFTER_S else at_s - news.at_s
         self._opened, self._trouble, self._told, self._broke_off = news, None, None, False
         self._changes.append(DeviceFound(news.name))
         if self._record_order is not None:
-            self._tell(self._record_order)
+            self.keeper.tell(self._record_order)
 
     def _refuse(self, news: InputRefused) -> None:
-        self._given_up = news.for_good
+        if news.for_good:
+            self.keeper.give_up()
         # That it is gone was told when it went.
         self._say(news.message, silently=news.absent and self._broke_off)
 
@@ -389,7 +274,7 @@ class Microphone:
         self._trouble, self._broke_off = message("sound_input.absent", input=name), True
         self._changes.append(DeviceLost(name, was_playing=was_playing))
 
-    def _ended(self, running: _Running, at_s: float) -> None:
+    def _ended(self, running: KeptProcess, at_s: float) -> None:
         """A process has ended: because we wanted it, because its input is gone, or by itself, which is told once."""
         if running.stopped:
             self._forget_input()
@@ -397,7 +282,7 @@ class Microphone:
         broke_off = message("sound_input.broke_off", input=running.terms.name)
         if self._opened is not None:
             self._lose()
-            if at_s - self._told_off_s > _FINE_AFTER_S:
+            if at_s - self._told_off_s > FINE_AFTER_S:
                 self._changes.append(SystemChanged(broke_off))
             self._told_off_s = at_s
         elif self._trouble is None:
@@ -407,11 +292,12 @@ class Microphone:
         """Each note keeps to the clock of when it was told first, or it would be another whenever that is known
         better.
         """
-        if self._opened is None or self._terms is None:
+        terms = self.keeper.terms
+        if self._opened is None or terms is None:
             return
         number = told.note.number
         if told.telling is Telling.STARTED:
-            self._streams[number] = HeardStream(began_s=began_s, delay_s=self._terms.delay_s, source=self._opened.name)
+            self._streams[number] = HeardStream(began_s=began_s, delay_s=terms.delay_s, source=self._opened.name)
         stream = self._streams.pop(number, None)
         if stream is None:
             return
@@ -450,8 +336,3 @@ class Microphone:
         self._record_order = None
         samples = np.frombuffer(news.samples, dtype=np.float32)
         self._recorded = RecordedSound(started_s=news.started_s + self._ahead_s, rate=news.rate, samples=samples)
-
-
-def _heard_otherwise(terms: SoundTerms, before: SoundTerms) -> bool:
-    """Whether a process that listens has to be another; the delay is taken out here."""
-    return replace(terms, delay_s=0.0) != replace(before, delay_s=0.0)

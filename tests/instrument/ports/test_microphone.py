@@ -2,8 +2,6 @@
 frame.
 """
 
-from collections import deque
-
 import numpy as np
 import pytest
 
@@ -28,64 +26,20 @@ from game.instrument.ports.sound_wire import (
     StillWaiting,
     TellTone,
     ToneHeard,
-    put,
     refused,
 )
 from game.message import message, to_plain
 from game.text.catalogue import tell
+from tests.instrument.ports.process_by_hand import ProcessByHand
 
 CARD = SoundTerms(name="a card", delay_s=0.02)
-
-
-class _Frame:
-    """What is put into a pipe, without its length."""
-
-    def __init__(self):
-        self.content = b""
-
-    def write(self, content):
-        self.content = content[4:]
-
-    def flush(self):
-        pass
-
-
-class ProcessByHand:
-    """A process that says what the test lets it say."""
-
-    def __init__(self, order, now_s):
-        self.orders, self.now_s = [order], now_s
-        self.frames, self.heard_s = deque(), now_s()
-        self.over = self.killed = False
-
-    def say(self, *news):
-        for one in news:
-            frame = _Frame()
-            put(frame, one)
-            self.heard_s = self.now_s()
-            self.frames.append((self.heard_s, frame.content))
-
-    def end(self):
-        self.over = True
-        self.frames.append((self.now_s(), None))
-
-    def tell(self, order):
-        self.orders.append(order)
-
-    def stop(self):
-        if not self.over:
-            self.end()
-
-    def kill(self):
-        self.killed = True
-        self.end()
 
 
 class Desk:
     """A microphone whose processes and whose clock the test moves."""
 
     def __init__(self, terms=CARD, inputs=()):
-        self.clock, self.begun, self.refuses = HandClock(100.0), [], False
+        self.clock, self.begun = HandClock(100.0), []
         self.answer = InputsFound(inputs)
         self.microphone = Microphone(
             self.clock.now_s, terms, begin=self._begin, ask_inputs=lambda: self.answer, looks_after_itself=False
@@ -93,8 +47,6 @@ class Desk:
         self.look()
 
     def _begin(self, order, now_s):
-        if self.refuses:
-            raise OSError("no more processes")
         self.begun.append(ProcessByHand(order, now_s))
         return self.begun[-1]
 
@@ -104,7 +56,7 @@ class Desk:
 
     def look(self, after_s=0.0):
         self.clock.advance(after_s)
-        self.microphone.look_after_process()
+        self.microphone.keeper.look_after_process()
 
     def open(self):
         self.process.say(InputOpened("a card", 48_000, self.clock.now_s()))
@@ -132,12 +84,6 @@ def test_nothing_begins_before_an_input_is_chosen():
     microphone.listen_to(CARD)
     desk.look()
     assert desk.process.orders == [ListenTo(CARD)]
-
-
-def test_without_an_input_there_is_no_thread_either():
-    microphone = Microphone(HandClock().now_s, None)
-    assert microphone._keeper is None
-    microphone.close()
 
 
 def test_notes_are_stamped_by_when_their_samples_were_taken_less_the_delay():
@@ -224,18 +170,6 @@ def test_one_that_always_ends_at_once_is_begun_ever_more_seldom_and_told_once():
     assert 4 <= len(desk.begun) <= 8
 
 
-def test_one_that_hangs_is_killed_and_one_that_waits_is_not():
-    desk = Desk()
-    for _ in range(30):
-        desk.process.say(StillWaiting())
-        desk.look(after_s=2)
-    assert len(desk.begun) == 1
-    desk.look(after_s=16)
-    assert desk.begun[0].killed
-    desk.look()
-    assert len(desk.begun) == 2
-
-
 def test_why_it_is_not_opened_is_told_once_for_each_reason():
     desk = Desk()
     busy, gone = message("sound_input.in_use", input="a card"), message("sound_input.absent", input="a card")
@@ -257,16 +191,6 @@ def test_without_the_library_it_is_told_once_and_tried_again_only_when_the_setti
     assert len(desk.begun) == 2
     desk.process.say(refused(message("sound_input.no_library"), for_good=True))
     assert desk.told() == []
-
-
-def test_a_system_that_starts_no_process_is_asked_again():
-    desk = Desk(terms=None)
-    desk.refuses = True
-    desk.microphone.listen_to(CARD)
-    desk.look()
-    desk.refuses = False
-    desk.look(after_s=6)
-    assert len(desk.begun) == 1
 
 
 def test_another_input_or_floor_needs_another_process_another_delay_does_not():
