@@ -28,7 +28,7 @@ from game.screens.window_picture import WindowPicture
 from game.text.catalogue import as_sentence, say, tell
 
 if TYPE_CHECKING:
-    from game.instrument.ports.live_instrument import LiveEvent
+    from game.instrument.ports.live_instrument import TakenEvent
     from game.screens.instrument_events import InstrumentEvents
 
 _SWITCH_INTERVAL_S = 0.0005
@@ -223,7 +223,7 @@ class App:
                 heard = True
         return heard
 
-    def _take_played(self, event: "LiveEvent") -> None:
+    def _take_played(self, event: "TakenEvent") -> None:
         """What happened on an instrument: the message goes first, then what it came to."""
         if isinstance(event, NoteStarted):
             self.note_started(event)

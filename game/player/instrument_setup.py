@@ -33,6 +33,7 @@ def setup_for(settings: Settings, device: str) -> Setup:
         bend_semitones=known.bend_semitones if known else USUAL_BEND_SEMITONES,
         limits=settings.limits,
         delay=known.delay if known else Delay(),
+        assumed=known is None,
     )
 
 

@@ -2,14 +2,16 @@
 
 from collections.abc import Iterator, Sequence
 
+import msgspec
+
 from game.instrument.decoding.instrument_state import Setup
-from game.instrument.decoding.played import NoteRevised, NoteStarted
+from game.instrument.decoding.played import NoteRevised, NoteStarted, PlaysOnOneChannel
 from game.instrument.ports.device_changes import DeviceFound, DeviceLost, DeviceWired, SystemChanged
-from game.instrument.ports.live_instrument import ListeningTerms, LiveEvent
+from game.instrument.ports.live_instrument import ListeningTerms, TakenEvent
 from game.instrument.ports.midi_inputs import OFFERED
 from game.instrument.sources.note_sources import LISTENED_TO, LiveSources, OpenSource
 from game.player.instrument_setup import channels_of_others, setup_for, sound_terms, too_low_to_hear
-from game.player.settings import InstrumentKind
+from game.player.settings import DeviceSettings, InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.own_strings import OwnStrings
@@ -84,7 +86,7 @@ class InstrumentEvents:
             if self._has_other_strings(name):
                 return
 
-    def events(self) -> Iterator[LiveEvent]:
+    def events(self) -> Iterator[TakenEvent]:
         """What happened on the instruments since the last call."""
         settings = self._context.settings
         if settings is not self._settings:
@@ -100,11 +102,24 @@ class InstrumentEvents:
         if settings.hears_itself:
             self._own_strings.look(self._context.devices.sound, now_s)
         for event in self._live.events(now_s):
-            if not self._may_be_ours(event):
+            if isinstance(event, PlaysOnOneChannel):
+                self._take_for_pitches(event)
+            elif not self._may_be_ours(event):
                 yield event
         if self._context.hears_itself is not self._hears_itself:
             self._hears_itself = self._context.hears_itself
             self._silence_the_take()
+
+    def _take_for_pitches(self, event: PlaysOnOneChannel) -> None:
+        """A keyboard is told of as soon as it is known, and kept once that is sure. What other programs play into our
+        own port is another device each time.
+        """
+        if not event.surely:
+            self._context.say(say("device.one_channel", device=event.device))
+        elif event.device != OFFERED:
+            settings = self._context.settings
+            devices = {**settings.devices, event.device: DeviceSettings(periods=0.0)}
+            self._context.change_settings(msgspec.structs.replace(settings, devices=devices))
 
     def _silence_the_take(self) -> None:
         """Bass and chords end where a pickup gives back, within a take, to a microphone that would hear them."""
@@ -113,7 +128,7 @@ class InstrumentEvents:
         if self._hears_itself:
             sound.metronome.set_accompaniment_volume(0.0)
 
-    def _may_be_ours(self, event: LiveEvent) -> bool:
+    def _may_be_ours(self, event: TakenEvent) -> bool:
         """Whether a microphone heard it while our own strings sounded: what the game plays must not answer it."""
         if not self._context.settings.hears_itself or not isinstance(event, NoteStarted | NoteRevised):
             return False

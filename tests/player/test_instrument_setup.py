@@ -31,12 +31,14 @@ def test_a_guitar_nobody_has_set_up_reports_from_the_base_channel_on():
     assert isinstance(setup, StringsSetup)
     assert setup.channels == (7, 8, 9, 10, 11, 12)
     assert (setup.tuning.name, setup.frets, setup.bend_semitones) == ("drop-d", 19, 2.0)
+    assert setup.assumed
 
 
 def test_one_that_was_set_up_reports_as_it_was_found():
     setup = setup_for(SETTINGS, "with strings")
     assert isinstance(setup, StringsSetup)
     assert (setup.channels, setup.bend_semitones) == (LOW_FIRST, 12)
+    assert not setup.assumed
     assert (setup.delay.constant_s, setup.delay.periods) == (0.004, 3)
 
 

@@ -21,7 +21,7 @@ from tests.screens.plugged_in import NAME, Plugged
 
 
 def test_a_guitar_nobody_has_set_up_is_told_how(pickup):
-    assert "I on the shelf sets it up" in pickup.table.context.window.message
+    assert "Settings (S) set it up" in pickup.table.context.window.message
 
 
 def test_what_was_set_up_is_how_notes_are_read(table):
@@ -77,7 +77,7 @@ def test_a_program_is_told_what_to_do_and_is_here_once_it_is_wired(table):
     assert said == "sender:guitar is heard once you wire it to the port Homefret in JACK's patchbay."
     driver.play("Homefret", [0xFE])
     table.wait(0.1)
-    assert table.context.window.message == "sender:guitar is here. I on the shelf sets it up by playing."
+    assert table.context.window.message == "sender:guitar is here. Settings (S) set it up by playing."
 
 
 def test_a_program_whose_way_by_our_port_was_set_up_is_not_told_how(table):
@@ -219,3 +219,27 @@ def test_a_device_set_up_for_other_strings_than_the_tuning_has_is_told_when_the_
     table.context.window.message = ""
     table.wait(0.2)
     assert "set up for" not in table.context.window.message
+
+
+def press_keys(plugged, *numbers):
+    for number in numbers:
+        plugged.send(0x90, number, 80)
+        plugged.table.wait(0.2)
+        plugged.send(0x80, number, 0)
+
+
+def test_a_keyboard_that_nobody_set_up_is_told_of_and_kept_as_one_without_strings(table):
+    plugged = Plugged(table)
+    press_keys(plugged, 60)
+    assert "on one channel" in table.context.window.message
+    assert NAME not in table.context.settings.devices
+    press_keys(plugged, 62, 64, 65, 67, 65, 64, 62)
+    assert table.context.settings.devices == {NAME: DeviceSettings(periods=0.0)}
+
+
+def test_a_line_played_on_such_a_keyboard_is_right_by_its_pitches(table):
+    plugged = Plugged(table)
+    press_keys(plugged, 48)
+    table.open("F4 h, G4 h")
+    press_keys(plugged, 53, 55)
+    assert [verdict.verdict for verdict in table.screen.take.answered] == [Verdict.CLEAN, Verdict.CLEAN]

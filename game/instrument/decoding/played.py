@@ -99,6 +99,16 @@ class RotatesChannels:
 
 
 @dataclass(frozen=True, slots=True)
+class PlaysOnOneChannel:
+    """All of a device that nobody set up comes on one channel, which cannot be a string's: its pitches count, its
+    places not. `surely` once that was so for long enough to be kept.
+    """
+
+    device: str
+    surely: bool
+
+
+@dataclass(frozen=True, slots=True)
 class BendRangeInferred:
     """A device that never said how far it bends does so by `semitones`, as what was played tells."""
 

@@ -18,7 +18,7 @@ class StringsSetup:
     """How a guitar reports: `channels[0]` is the channel (1 to 16) of string 1. None is named twice.
 
     `bend_semitones` is the range of a full pitch bend where the device does not send it; `delay` is taken out
-    of the times of notes.
+    of the times of notes. `assumed` where nobody set the device up, and its channels may turn out to be no strings.
     """
 
     channels: tuple[int, ...] = (1, 2, 3, 4, 5, 6)
@@ -27,6 +27,7 @@ class StringsSetup:
     bend_semitones: float = USUAL_BEND_SEMITONES
     limits: Limits = USUAL_LIMITS
     delay: Delay = NO_DELAY
+    assumed: bool = False
     _strings: tuple[int | None, ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:

@@ -5,11 +5,20 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 
 from game.errors import HomefretError
+from game.instrument.decoding.channels_heard import ChannelsHeard, with_message
 from game.instrument.decoding.dirt import Dirt
-from game.instrument.decoding.instrument_state import InstrumentState, Setup, hear, initial_state, pass_time
+from game.instrument.decoding.instrument_state import (
+    InstrumentState,
+    KeyboardSetup,
+    Setup,
+    finish,
+    hear,
+    initial_state,
+    pass_time,
+)
 from game.instrument.decoding.keyboard import KeyboardState
 from game.instrument.decoding.pedal import Pedals, pedal_pressed
-from game.instrument.decoding.pitches import PitchesSetup
+from game.instrument.decoding.pitches import PitchesSetup, PitchesState
 from game.instrument.decoding.played import (
     BendRangeInferred,
     NoteEvent,
@@ -17,6 +26,7 @@ from game.instrument.decoding.played import (
     NoteRevised,
     NoteStarted,
     PedalPressed,
+    PlaysOnOneChannel,
     RotatesChannels,
 )
 from game.instrument.decoding.stamped import StampedMessage
@@ -28,7 +38,10 @@ from game.instrument.ports.midi_inputs import MidiInputs
 from game.instrument.ports.sound_input import SoundTerms
 from game.message import Message
 
-LiveEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesChannels | BendRangeInferred
+TakenEvent = StampedMessage | NoteStarted | NoteRevised | PedalPressed | RotatesChannels | BendRangeInferred
+"""What screens hear of."""
+
+LiveEvent = TakenEvent | PlaysOnOneChannel
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,12 +61,13 @@ class ListeningTerms:
 
 @dataclass(slots=True)
 class _Device:
-    """One device's strings, pedals, and what was filtered of it."""
+    """One device's strings, pedals, what was filtered of it, and the channels it plays on."""
 
     state: InstrumentState
     setup: Setup
     pedals: Pedals = field(default_factory=Pedals)
     dirt: Counter[Dirt] = field(default_factory=Counter)
+    heard: ChannelsHeard = field(default_factory=ChannelsHeard)
 
 
 class LiveInstrument:
@@ -105,6 +119,7 @@ class LiveInstrument:
             device.pedals, is_pressed = pedal_pressed(device.pedals, stamped, self._pedals)
             if is_pressed:
                 yield PedalPressed(stamped.at_s)
+            yield from self._taken_for(device, stamped)
             was = device.state
             device.state, events = hear(was, stamped)
             yield from self._counted(device, events)
@@ -121,6 +136,21 @@ class LiveInstrument:
             setup = self._setup_for(name)
             self._devices[name] = _Device(initial_state(setup), setup)
         return self._devices[name]
+
+    def _taken_for(self, device: _Device, stamped: StampedMessage) -> Iterator[LiveEvent]:
+        """Before a message is heard: a device that nobody set up is taken for a guitar, unless its channels are no
+        strings; and again for a guitar once they are.
+        """
+        setup, was = device.setup, device.heard
+        if not isinstance(setup, StringsSetup) or not setup.assumed or isinstance(device.state, PitchesState):
+            return
+        heard = device.heard = with_message(was, stamped.message, setup)
+        if heard.are_no_strings is not isinstance(device.state, KeyboardState):
+            _, events = finish(device.state, stamped.at_s)
+            device.state = initial_state(KeyboardSetup() if heard.are_no_strings else setup)
+            yield from self._counted(device, events)
+        if (heard.are_no_strings, heard.surely) != (was.are_no_strings, was.surely) and heard.are_no_strings:
+            yield PlaysOnOneChannel(stamped.source, surely=heard.surely)
 
     def _counted(self, device: _Device, events: tuple[NoteEvent, ...]) -> Iterator[NoteStarted | NoteRevised]:
         for event in events:

@@ -5,7 +5,14 @@ import pytest
 from game.clock import HandClock
 from game.instrument.decoding.dirt import Dirt
 from game.instrument.decoding.instrument_state import KeyboardSetup
-from game.instrument.decoding.played import BendRangeInferred, NoteRevised, NoteStarted, PedalPressed, RotatesChannels
+from game.instrument.decoding.played import (
+    BendRangeInferred,
+    NoteRevised,
+    NoteStarted,
+    PedalPressed,
+    PlaysOnOneChannel,
+    RotatesChannels,
+)
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.instrument.decoding.usual import USUAL_PEDALS
@@ -14,6 +21,7 @@ from game.neck.tuning import Place
 from tests.instrument.ports.bench_driver import GUITAR, KEYS, BenchDriver, inputs_on
 
 NAMES = {"Guitar MIDI 1": StringsSetup(channels=channels_from(11)), "Keys MIDI 1": KeyboardSetup()}
+UNKNOWN = StringsSetup(assumed=True)
 
 
 @pytest.fixture
@@ -105,3 +113,43 @@ def test_a_device_that_bends_farther_than_most_and_does_not_say_so_is_found_out_
     assert [event for event in events if isinstance(event, BendRangeInferred)] == [
         BendRangeInferred("Guitar MIDI 1", 12.0)
     ]
+
+
+@pytest.fixture
+def unknown():
+    """The same where nobody set anything up."""
+    driver, clock = BenchDriver(GUITAR, KEYS), HandClock(10.0)
+    return clock, driver, LiveInstrument(inputs_on(driver, clock, offered=None), lambda _: UNKNOWN, USUAL_PEDALS)
+
+
+def key(number):
+    return (0x90, number, 80), (0x80, number, 0)
+
+
+def started(events):
+    return [event.note.place for event in events if isinstance(event, NoteStarted)]
+
+
+def test_keys_that_nobody_set_up_are_heard_by_pitch_once_one_is_too_low_for_the_string_of_their_channel(unknown):
+    events = played(unknown, KEYS, *key(64), *key(60), *key(64), every_s=0.1)
+    assert started(events) == [Place(1, 0), None, None]
+    assert [event for event in events if isinstance(event, PlaysOnOneChannel)] == [
+        PlaysOnOneChannel("Keys MIDI 1", surely=False)
+    ]
+
+
+def test_that_they_are_is_told_once_more_when_it_is_sure(unknown):
+    events = played(unknown, KEYS, *key(60) * 20, every_s=0.1)
+    told = [event.surely for event in events if isinstance(event, PlaysOnOneChannel)]
+    assert told == [False, True]
+
+
+def test_a_guitar_that_is_tuned_low_has_its_strings_back_with_the_second_of_them(unknown):
+    events = played(unknown, GUITAR, *key(60), (0x91, 60, 80), (0x81, 60, 0), *key(65), every_s=0.1)
+    assert started(events) == [None, Place(2, 1), Place(1, 1)]
+
+
+def test_what_was_set_up_is_never_taken_for_a_keyboard(stage):
+    events = played(stage, GUITAR, (0x9A, 50, 80), (0x8A, 50, 0), every_s=0.1)
+    assert isinstance(events[0], NoteStarted)
+    assert not any(isinstance(event, PlaysOnOneChannel) for event in events)
