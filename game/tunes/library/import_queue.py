@@ -27,13 +27,16 @@ if TYPE_CHECKING:
 
 class ImportQueue:
     """What was dropped and is being read. `newest` is the tune that came on the shelf last, `last` the last dropping
-    that brought any, `refused` the last of which something was not read.
+    that brought any, `refused` the last of which something was not read. `to_choose` is the score whose part is asked
+    for; of others that wait for the same answer the one that was dropped last comes next.
     """
 
     def __init__(self) -> None:
         self._waiting: list[tuple[Path, int | None]] = []
         self._reading: ImportJob | None = None
         self.to_choose: PartsToChoose | None = None
+        self._asked_later: list[PartsToChoose] = []
+        self._asks_anew = False
         self.newest: ShelfEntry | None = None
         self.last: ImportDone | None = None
         self.refused: ImportDone | ImportRefused | None = None
@@ -51,8 +54,10 @@ class ImportQueue:
 
     def drop(self, path: Path, part: int | None = None) -> ImportStarted:
         """Begin to read a file or folder, after those dropped before it."""
+        self._asked_later = [asked for asked in self._asked_later if asked.path != path]
         if self.to_choose is not None and self.to_choose.path == path:
-            self.to_choose = None
+            self.to_choose = self._asked_later.pop() if self._asked_later else None
+            self._asks_anew = self.to_choose is not None
         self._waiting.append((path, part))
         started = ImportStarted(path)
         if not isinstance(self.going_on, ImportProgress):
@@ -77,11 +82,16 @@ class ImportQueue:
         if self._reading is None and self._waiting:
             self._reading = ImportJob(self._waiting)
             self._waiting = []
+        if news is None and self._asks_anew and not self.busy:
+            self._asks_anew = False
+            news = self.to_choose
         return news
 
     def _finished(self, job: "ImportJob") -> PartsToChoose | ImportDone | ImportRefused:
         outcome = job.outcome()
         if isinstance(outcome, PartsToChoose):
+            if self.to_choose is not None:
+                self._asked_later.append(self.to_choose)
             self.to_choose = outcome
         if isinstance(outcome, ImportDone):
             self.last, self.newest = outcome, outcome.entries[-1]

@@ -29,7 +29,7 @@ SEVERAL = message("command.add.none_could_be_read", count=2, fault=FAULT)
         (ImportProgress(path=FILE, number=3, count=200), "Reading 3 of 200: duo.xml …"),
         (
             PartsToChoose(FILE, ("Flute", "part 2")),
-            "duo.xml has several parts. Press the number of the one to read: 1 Flute, 2 part 2.",
+            "duo.xml has several parts. On the shelf, press the number of the one to read: 1 Flute, 2 part 2.",
         ),
         (ImportDone(entries=(ENTRY,), files=1), f"{ENTRY.title} is on the shelf."),
         (

@@ -205,6 +205,22 @@ def test_a_score_of_several_parts_waits_to_be_told_which_is_meant(tmp_path):
     assert settled(arrivals)[-1].entries[0].part == "Bass"
 
 
+def test_of_two_scores_of_several_parts_both_are_asked_for_one_after_the_other(tmp_path):
+    duos = [tmp_path / "first.xml", tmp_path / "second.xml"]
+    arrivals = ImportQueue()
+    for duo in duos:
+        bar = measure(ATTRIBUTES + "".join(note(name) for name in ("C4", "D4", "E4", "F4" if duo is duos[0] else "G4")))
+        duo.write_bytes(parts(("Flute", bar), ("Bass", bar)))
+        arrivals.drop(duo)
+        settled(arrivals)
+    assert arrivals.to_choose == PartsToChoose(duos[1], ("Flute", "Bass"))
+    arrivals.drop(duos[1], 2)
+    assert isinstance(settled(arrivals)[-1], ImportDone)
+    assert (arrivals.poll(), arrivals.poll()) == (PartsToChoose(duos[0], ("Flute", "Bass")), None)
+    arrivals.drop(duos[0], 1)
+    assert (arrivals.to_choose, settled(arrivals)[-1].entries[0].part) == (None, "Flute")
+
+
 def test_an_empty_folder_and_a_broken_file_bring_nothing_and_say_why(tmp_path):
     """Nothing is on the shelf that was not there."""
     (tmp_path / "nothing").mkdir()
