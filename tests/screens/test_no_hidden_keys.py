@@ -65,7 +65,7 @@ def opened(folder, name):
     if name == "microphones":
         microphone.answer(table)
     if name == "map":
-        table.screen.looked = look_at_place(table.screen._map, Place(3, 4))
+        table.screen.shown.looked = look_at_place(table.screen.shown.neck_map, Place(3, 4))
     # What is said of itself, as how long one should rest, is none of the keys.
     table.context.window.message = ""
     table.app.draw()

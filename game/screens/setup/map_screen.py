@@ -7,8 +7,6 @@ from typing import Final
 
 import pygame
 
-from game.coach.notes.ink_of_map import InkOfMap
-from game.desk.kit.canvas import Point
 from game.errors import HomefretError
 from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.neck.neck_map import NeckMap
@@ -19,15 +17,12 @@ from game.screens.routes import Back, Route, ToMapByPlaying, ToMaps, ToToday
 from game.screens.setup.best_positions import BestPositions, best_positions
 from game.screens.setup.map_changes import MapChange, MapChanges
 from game.screens.setup.map_choice import LookedAt, look_at_pitch, look_at_place, next_other, next_pitch
-from game.screens.setup.map_sheet import MapSheet
-from game.screens.setup.map_shelf import MapShelf, ShelfFigures
 from game.screens.setup.map_uses import keep_change, to_position
 from game.screens.setup.map_view import MapView
 from game.screens.setup.printed_chart import ChartPrinting
-from game.screens.setup.shelf_counting import ShelfCounting
+from game.screens.setup.shown_map import ShownMap
 from game.screens.tabbed_sheet import SheetTab
 from game.text.catalogue import say
-from game.tunes.library.library import offered, shelf
 
 _ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
 _TOOLS = (pygame.K_1, pygame.K_2, pygame.K_3, pygame.K_4)
@@ -43,97 +38,41 @@ class MapScreen(BaseScreen):
 
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
-        self.looked: LookedAt | None = None
-        self.asked: MapChange | None = None
-        self.best: BestPositions | None = None
-        self.more = False
+        self.shown = ShownMap(context)
         # The note played last and what was looked at before it, in case it turns out to be none.
         self._lately: tuple[PlayedNote, LookedAt | None] | None = None
-        self.heads: tuple[Point, ...] = ()
-        self.foot = 0.0
-        # The map whose ink was made last, and its ink: it takes as long as all the rest of the picture.
-        self._inked: tuple[NeckMap, InkOfMap] | None = None
-        # The settings before the last change that was made here.
-        self._settled_before: Settings | None = None
         self._printing = ChartPrinting()
-        self._counting = self._begin_to_count()
-
-    def _begin_to_count(self) -> ShelfCounting:
-        return ShelfCounting(offered(shelf(), self.context.session.opened_tunes), self._map)
 
     @property
     def part(self) -> str:
-        return "best" if self.best is not None and self.asked is None else "map"
-
-    @property
-    def counted(self) -> MapShelf | None:
-        """The tunes of the shelf; None while they are being counted."""
-        return self._counting.counted
-
-    @property
-    def _shelf(self) -> MapShelf:
-        """The same, waited for."""
-        return self._counting.waited_for
+        return "best" if self.shown.best is not None and self.shown.asked is None else "map"
 
     @property
     def _map(self) -> NeckMap:
-        return self.context.settings.neck_map()
+        return self.shown.neck_map
 
     @property
     def _changes(self) -> MapChanges:
-        return MapChanges(self.context.settings, self._shelf)
-
-    @property
-    def before(self) -> ShelfFigures | None:
-        """What the map meant for the shelf before the last change here; None where nothing was changed."""
-        counted, settings = self.counted, self._settled_before
-        return counted.figures(settings.neck_map()) if counted and settings else None
-
-    @property
-    def asked_figures(self) -> tuple[ShelfFigures, ShelfFigures]:
-        """What the map means for the shelf now, and what it would mean with what is asked for."""
-        after = self.asked.settings if self.asked else self.context.settings
-        return self._shelf.figures(self._map), self._shelf.figures(after.neck_map())
-
-    def map_sheet(self, foot: float, neck_map: NeckMap | None = None) -> MapSheet:
-        """Where everything stands, the keys at the foot ending at `foot`."""
-        sheet, neck_map = self.context.sheet, neck_map or self._map
-        return MapSheet(
-            size=(sheet.size[0] / sheet.unit, sheet.size[1] / sheet.unit),
-            neck_map=neck_map,
-            ink=self._ink(neck_map),
-            looked=self.looked,
-            left_handed=self.context.settings.left_handed,
-            capo=self.context.settings.capo_in_use,
-            more=self.more,
-            foot=foot,
-        )
-
-    def _ink(self, neck_map: NeckMap) -> InkOfMap:
-        if self._inked is None or self._inked[0] != neck_map:
-            self._inked = neck_map, self.context.session.notes.ink(neck_map)
-        return self._inked[1]
+        return MapChanges(self.context.settings, self.shown.shelf)
 
     def read_anew(self) -> None:
-        """More may have been read, also on another computer, and there may be more tunes."""
-        self._inked = None
-        self._counting = self._begin_to_count()
+        self.shown.read_anew()
         super().read_anew()
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
-        if self.asked is not None:
+        if self.shown.asked is not None:
             self._answer(event.key)
-        elif self.best is not None:
-            self._on_key_of_best(self.best, event.key)
+        elif self.shown.best is not None:
+            self._on_key_of_best(self.shown.best, event.key)
         elif event.key == pygame.K_ESCAPE:
-            if self.looked is None:
+            if self.shown.looked is None:
                 return Back()
-            self.looked = None
+            self.shown.looked = None
         elif event.key in _ENTER:
-            if self.looked is None or self.looked.other is None:
+            if self.shown.looked is None or self.shown.looked.other is None:
                 return ToToday()
             self._ask_to_move()
-        elif self.looked is None and event.key in _LEADS:
+        elif self.shown.looked is None and event.key in _LEADS:
             return _LEADS[event.key]
         else:
             self._on_key_of_map(event.key)
@@ -143,12 +82,12 @@ class MapScreen(BaseScreen):
         if key in (pygame.K_LEFT, pygame.K_RIGHT):
             self._go_to(self._map.position + (1 if key == pygame.K_RIGHT else -1))
         elif key in (pygame.K_UP, pygame.K_DOWN):
-            self._look_at(next_pitch(self._map, self.looked, 1 if key == pygame.K_UP else -1))
+            self._look_at(next_pitch(self._map, self.shown.looked, 1 if key == pygame.K_UP else -1))
         elif key == pygame.K_F12:
-            self.more = not self.more
-        elif key == pygame.K_TAB and self.looked is not None:
-            self.looked = next_other(self._map, self.looked)
-        elif self.looked is None and key in _TOOLS:
+            self.shown.more = not self.shown.more
+        elif key == pygame.K_TAB and self.shown.looked is not None:
+            self.shown.looked = next_other(self._map, self.shown.looked)
+        elif self.shown.looked is None and key in _TOOLS:
             self._on_tool(key)
         else:
             self._on_key_of_changes(key)
@@ -159,12 +98,12 @@ class MapScreen(BaseScreen):
         elif key in (pygame.K_UP, pygame.K_DOWN):
             best.choose(1 if key == pygame.K_DOWN else -1)
         elif key == pygame.K_ESCAPE:
-            self.best = None
+            self.shown.best = None
 
     def _on_tool(self, key: int) -> None:
         """What concerns all of the map, while no note is looked at."""
         if key == pygame.K_1:
-            self.best = best_positions(self._map, self._shelf.counts)
+            self.shown.best = best_positions(self._map, self.shown.shelf.counts)
         elif key == pygame.K_2:
             self._ask(self._changes.stretches)
         elif key == pygame.K_3:
@@ -191,14 +130,14 @@ class MapScreen(BaseScreen):
         """A note or a place is shown, a position gone to. While something is asked nothing else is."""
         unit = self.context.sheet.unit
         point = at[0] / unit, at[1] / unit
-        if self.asked is not None:
+        if self.shown.asked is not None:
             return None
-        if self.best is not None:
-            row = self.best.row_at(point, self.foot)
-            self.best.chosen = self.best.chosen if row is None else row
+        if self.shown.best is not None:
+            row = self.shown.best.row_at(point, self.shown.foot)
+            self.shown.best.chosen = self.shown.best.chosen if row is None else row
             return None
-        sheet = self.map_sheet(self.foot)
-        place, sounding = sheet.place_at(point), sheet.pitch_at(point, self.heads)
+        sheet = self.shown.sheet(self.shown.foot)
+        place, sounding = sheet.place_at(point), sheet.pitch_at(point, self.shown.heads)
         if place is not None:
             self._look_at(look_at_place(self._map, place))
         elif sounding is not None:
@@ -208,16 +147,16 @@ class MapScreen(BaseScreen):
         return None
 
     def on_wheel(self, up: int) -> Route | None:
-        if self.best is not None and self.asked is None:
-            self.best.choose(-up)
-        elif self.asked is None:
-            self._look_at(next_pitch(self._map, self.looked, up))
+        if self.shown.best is not None and self.shown.asked is None:
+            self.shown.best.choose(-up)
+        elif self.shown.asked is None:
+            self._look_at(next_pitch(self._map, self.shown.looked, up))
         return None
 
     def on_note(self, event: NoteStarted) -> Route | None:
         """What is played is shown. It sounds already."""
-        if self.asked is None and self.best is None:
-            self._lately = event.note, self.looked
+        if self.shown.asked is None and self.shown.best is None:
+            self._lately = event.note, self.shown.looked
             self._show(event.note)
         return None
 
@@ -225,20 +164,20 @@ class MapScreen(BaseScreen):
         """What nobody played is not shown any more; what was slid to is."""
         if self._lately is None or self._lately[0] != event.before:
             return
-        _, self.looked = self._lately
+        _, self.shown.looked = self._lately
         self._lately = None
         if event.after is not None:
             self._show(event.after)
 
     def _show(self, note: PlayedNote) -> None:
         if note.place is not None:
-            self.looked = look_at_place(self._map, note.place)
+            self.shown.looked = look_at_place(self._map, note.place)
         else:
-            self.looked = look_at_pitch(note.sounding)
+            self.shown.looked = look_at_pitch(note.sounding)
 
     def _look_at(self, looked: LookedAt) -> None:
         """Show a note and let it be heard."""
-        self.looked = looked
+        self.shown.looked = looked
         self.context.devices.sound.pluck(looked.sounding)
 
     def _go_to(self, position: int) -> None:
@@ -247,31 +186,32 @@ class MapScreen(BaseScreen):
         """
         if position == self.context.settings.position:
             return
-
         self._ask(lambda: to_position(self.context, self._changes, position))
-        if self.asked is not None and not (self._changes.chosen_by_hand and self.context.session.maps.loses_current):
+        if self.shown.asked is None:
+            return
+        if not (self._changes.chosen_by_hand and self.context.session.maps.loses_current):
             self._answer(pygame.K_RETURN)
 
     def _ask_to_move(self) -> None:
-        place = self.looked.other if self.looked else None
+        place = self.shown.looked.other if self.shown.looked else None
         if place is not None:
             self._ask(lambda: self._changes.move(place, self.context.settings.note_names))
 
     def _ask(self, change: Callable[[], MapChange | None]) -> None:
         """Ask for a change, or say why the neck has no room for it."""
         try:
-            self.asked = change()
+            self.shown.asked = change()
         except HomefretError as error:
             self.context.say_error(error)
 
     def _answer(self, key: int) -> None:
         """Enter is yes; Esc, and taking back, no."""
-        change = self.asked
+        change = self.shown.asked
         if key in _ENTER and change is not None:
-            self.best = None
+            self.shown.best = None
             self._keep(change)
         if key in (*_ENTER, pygame.K_ESCAPE, pygame.K_BACKSPACE):
-            self.asked = None
+            self.shown.asked = None
 
     def _keep(self, change: MapChange) -> None:
         before = self.context.settings
@@ -286,10 +226,10 @@ class MapScreen(BaseScreen):
 
     def _settled(self, before: Settings) -> None:
         """The map is another than `before`. What was looked at is looked at in it."""
-        self._settled_before = before
-        if self.looked is not None:
-            self.looked = look_at_pitch(self.looked.sounding)
+        self.shown.settled_before = before
+        if self.shown.looked is not None:
+            self.shown.looked = look_at_pitch(self.shown.looked.sounding)
 
     def draw(self, surface: pygame.Surface) -> bool:
-        self.foot, self.heads = MapView(self.context, self).draw(surface)
+        self.shown.foot, self.shown.heads = MapView(self.context, self.shown).draw(surface)
         return True

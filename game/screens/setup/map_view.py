@@ -1,7 +1,7 @@
 """The picture of the map: its title, staff, neck and margin, the corner, and the keys."""
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 import pygame
 
@@ -20,12 +20,10 @@ from game.screens.setup.map_margin import MapMargin
 from game.screens.setup.map_pencil import MapPencil
 from game.screens.setup.map_sheet import LEFT, RIGHT_MARGIN, MapSheet
 from game.screens.setup.map_words import given_up
+from game.screens.setup.shown_map import ShownMap
 from game.screens.shown_keys import draw_keys, foot_top
 from game.screens.tabbed_sheet import SheetTab, draw_next, free_string_told, lay_sheet
 from game.text.catalogue import say
-
-if TYPE_CHECKING:
-    from game.screens.setup.map_screen import MapScreen
 
 _ARROWS_LEFT: Final = 742.0
 _TO_CORNER: Final = 24.0
@@ -33,36 +31,36 @@ _TO_CORNER: Final = 24.0
 
 @dataclass(frozen=True, slots=True)
 class MapView:
-    """The picture of a map screen as it is now."""
+    """The picture of the map as it is now."""
 
     context: ScreenContext
-    screen: "MapScreen"
+    shown: ShownMap
 
     def draw(self, surface: pygame.Surface) -> tuple[float, tuple[Point, ...]]:
         """Draw it; returns where the keys at the foot begin, and the middles of the heads on the staff."""
-        screen, canvas = self.screen, lay_sheet(self.context, surface, SheetTab.MAP)
+        shown, canvas = self.shown, lay_sheet(self.context, surface, SheetTab.MAP)
         corner = draw_next(self.context, surface, self._next)
         right = corner.left / canvas.sheet.unit - _TO_CORNER
         keys = self._keys()
         draw_keys(self.context, surface, keys, most_rows=2, right=right)
         foot = foot_top(self.context, surface, keys, most_rows=2, right=right)
-        if screen.best is not None and screen.asked is None:
-            return foot, self._draw_best(canvas, screen.best, foot)
+        if shown.best is not None and shown.asked is None:
+            return foot, self._draw_best(canvas, shown.best, foot)
         return foot, self._draw_map(canvas, foot)
 
     @property
     def _next(self) -> str:
         """What the corner leads to."""
-        screen = self.screen
-        if screen.asked is not None:
-            return screen.asked.yes
-        if screen.best is not None:
-            return say("map.yes_position", position=roman(screen.best.best.neck_map.position))
-        return say("map.yes_home" if screen.looked is not None and screen.looked.other else "corner.today")
+        shown = self.shown
+        if shown.asked is not None:
+            return shown.asked.yes
+        if shown.best is not None:
+            return say("map.yes_position", position=roman(shown.best.best.neck_map.position))
+        return say("map.yes_home" if shown.looked is not None and shown.looked.other else "corner.today")
 
     def _draw_map(self, canvas: Canvas, foot: float) -> tuple[Point, ...]:
-        screen, names = self.screen, self.context.settings.note_names
-        sheet = screen.map_sheet(foot)
+        shown, names = self.shown, self.context.settings.note_names
+        sheet = shown.sheet(foot)
         count, position = len(sheet.neck_map.homes), self._positions(sheet)
         self._draw_head(canvas, say("map.title"), say("map.position", position=position, count=count))
         self._draw_below_head(canvas, given_up(sheet.neck_map, names))
@@ -70,9 +68,9 @@ class MapView:
         sheet.draw_neck(canvas, names)
         pencil = MapPencil(canvas, sheet, heads, names)
         pencil.draw_seam()
-        if screen.looked is not None:
-            pencil.draw_looked_at(screen.looked)
-        if screen.asked is None:
+        if shown.looked is not None:
+            pencil.draw_looked_at(shown.looked)
+        if shown.asked is None:
             self._draw_position_keys(canvas, sheet.numerals_y - 8)
         self._draw_margin(canvas, sheet)
         if (followed := sheet.followed(heads)) is not None:
@@ -85,22 +83,22 @@ class MapView:
         return say("map.positions_in_row", positions=tuple(roman(one) for one in sheet.neck_map.positions))
 
     def _draw_margin(self, canvas: Canvas, sheet: MapSheet) -> None:
-        screen, window = self.screen, self.context.window
-        margin = MapMargin(canvas, self.context, sheet, screen.counted)
-        if screen.asked is not None:
-            margin.draw_question(screen.asked, *screen.asked_figures)
+        shown, window = self.shown, self.context.window
+        margin = MapMargin(canvas, self.context, sheet, shown.counted)
+        if shown.asked is not None:
+            margin.draw_question(shown.asked, *shown.asked_figures)
             window.follow(margin.question_rect)
-            window.say_below(screen.asked.told, stay=True)
-        elif screen.looked is None:
-            margin.draw_whole(screen.before, key_hints(*self._tools()))
+            window.say_below(shown.asked.told, stay=True)
+        elif shown.looked is None:
+            margin.draw_whole(shown.before, key_hints(*self._tools()))
         else:
-            margin.draw_note(screen.looked)
+            margin.draw_note(shown.looked)
 
     def _draw_best(self, canvas: Canvas, best: BestPositions, foot: float) -> tuple[Point, ...]:
         """The positions side by side, and above them the notes of the one that is chosen."""
         self._draw_head(canvas, say("map.best.title"), "")
         self._draw_below_head(canvas, say("map.best.explain"))
-        heads = self.screen.map_sheet(foot, best.best.neck_map).draw_staff(canvas)
+        heads = self.shown.sheet(foot, best.best.neck_map).draw_staff(canvas)
         here = self.context.settings.position
         self.context.window.follow(draw_best_positions(canvas, best, foot, here, self.context.settings.note_names))
         return heads
@@ -144,19 +142,19 @@ class MapView:
         ]
 
     def _keys(self) -> tuple[KeyHint, ...]:
-        screen, settings = self.screen, self.context.settings
+        shown, settings = self.shown, self.context.settings
         history = self.context.session.map_history
-        if screen.asked is not None:
+        if shown.asked is not None:
             return key_hints(("keys.escape", "keys.leave_as_is"))
-        if screen.best is not None:
+        if shown.best is not None:
             return key_hints(("keys.updown", "keys.choose"), ("keys.escape", "keys.the_map"))
-        looked = screen.looked
+        looked = shown.looked
         other = looked is not None and next_other(settings.neck_map(), looked) != looked
         keys = key_hints(
             ("keys.updown", "keys.another_note"),
             *((("5", "keys.several_maps"), ("6", "keys.map_by_playing")) if looked is None else ()),
             *((("keys.tab", "keys.another_place"),) if other else ()),
-            ("F12", "keys.less_neck" if screen.more else "keys.more_neck"),
+            ("F12", "keys.less_neck" if shown.more else "keys.more_neck"),
             *((("keys.backspace", "keys.take_back"),) if history.can_take_back(settings) else ()),
             *((("Y", "keys.do_again"),) if history.can_do_again(settings) else ()),
             *((("keys.delete", "map.plain"),) if settings.choices or settings.second else ()),

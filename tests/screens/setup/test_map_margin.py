@@ -31,7 +31,7 @@ def test_whatever_is_said_of_a_note_ends_above_the_corner(tmp_path, monkeypatch,
 
     monkeypatch.setattr(lines_of_text.Canvas, "write", noting)
     for looked in (None, LookedAt(44), LookedAt(61, Place(5, 16)), LookedAt(40, Place(6, 0))):
-        table.screen.looked = looked
+        table.screen.shown.looked = looked
         table.app.draw()
         assert ends
         table.settle(choices={59: (4, 9), 64: (2, 5)})

@@ -14,7 +14,7 @@ from game.player import player_maps
 from game.player.settings import Settings, Stretches
 from game.player.settings_file import load
 from game.screens.routes import ToMap, ToToday
-from game.screens.setup import map_screen
+from game.screens.setup import shown_map
 from game.screens.setup.map_choice import LookedAt
 from game.tunes.library.library import shipped_entries
 from tests.sampling import only_where_all_is_run, sample
@@ -41,15 +41,15 @@ def heard(monkeypatch):
 def place_px(table, place):
     """The pixel of a place of the neck."""
     unit = table.context.sheet.unit
-    x, y = table.screen.map_sheet(table.screen.foot).neck.middle_of(place.string, place.fret)
+    x, y = table.screen.shown.sheet(table.screen.shown.foot).neck.middle_of(place.string, place.fret)
     return x * unit, y * unit
 
 
 def head_px(table, sounding):
     """The pixel of a written note."""
     screen, unit = table.screen, table.context.sheet.unit
-    number = [home.sounding for home in screen._map.homes].index(sounding)
-    x, y = screen.heads[number]
+    number = [home.sounding for home in screen.shown.neck_map.homes].index(sounding)
+    x, y = screen.shown.heads[number]
     return x * unit, y * unit
 
 
@@ -64,27 +64,27 @@ def test_a_click_on_a_note_or_on_its_place_shows_both_and_lets_it_be_heard(tmp_p
     table.go(ToMap())
     for sounding in (44, 57, B, 73):
         table.click(head_px(table, sounding))
-        assert table.screen.looked.sounding == sounding
-        table.screen.looked = None
+        assert table.screen.shown.looked.sounding == sounding
+        table.screen.shown.looked = None
         table.click(place_px(table, home(table, sounding)))
-        assert table.screen.looked.sounding == sounding
+        assert table.screen.shown.looked.sounding == sounding
     assert heard == [44, 44, 57, 57, B, B, 73, 73]
     assert table.context.settings.choices == {}
 
 
 def test_clicking_another_place_picks_it_and_clicking_the_home_shows_the_note_alone(table):
     table.click(place_px(table, OTHER))
-    assert table.screen.looked == LookedAt(B, OTHER)
+    assert table.screen.shown.looked == LookedAt(B, OTHER)
     table.click(place_px(table, Place(3, 4)))
-    assert table.screen.looked == LookedAt(B)
+    assert table.screen.shown.looked == LookedAt(B)
     assert home(table) == Place(3, 4)
 
 
 def test_playing_only_shows_and_enter_at_a_home_leads_back_to_today(table):
     table.play(B, OTHER)
-    assert table.screen.looked == LookedAt(B, OTHER)
+    assert table.screen.shown.looked == LookedAt(B, OTHER)
     table.play(B)
-    assert table.screen.looked == LookedAt(B)
+    assert table.screen.shown.looked == LookedAt(B)
     table.key(pygame.K_RETURN)
     assert table.screen_name == "TodayScreen"
     assert table.context.settings.choices == {}
@@ -93,13 +93,13 @@ def test_playing_only_shows_and_enter_at_a_home_leads_back_to_today(table):
 def test_moving_a_home_is_asked_once_says_what_moves_and_is_taken_back_and_done_again(table):
     table.click(place_px(table, OTHER))
     table.key(pygame.K_RETURN)
-    assert "notes of your shelf move" in table.screen.asked.told
+    assert "notes of your shelf move" in table.screen.shown.asked.told
     assert home(table) == Place(3, 4)
     table.key(pygame.K_ESCAPE)
-    assert (table.screen_name, table.screen.asked, home(table)) == ("MapScreen", None, Place(3, 4))
+    assert (table.screen_name, table.screen.shown.asked, home(table)) == ("MapScreen", None, Place(3, 4))
     table.key(pygame.K_RETURN)
     table.key(pygame.K_RETURN)
-    assert (table.screen.asked, home(table)) == (None, OTHER)
+    assert (table.screen.shown.asked, home(table)) == (None, OTHER)
     assert load(table.context.session.profile.settings_path).settings.choices == {B: (4, 9)}
     table.key(pygame.K_BACKSPACE)
     assert home(table) == Place(3, 4)
@@ -111,13 +111,13 @@ def test_one_home_is_moved_with_both_hands_on_the_guitar(table):
     """Its new place is plucked, and the free string asks and says yes."""
     table.play(B, OTHER)
     table.pluck_free_string(1)
-    assert table.screen.asked
+    assert table.screen.shown.asked
     assert home(table) == Place(3, 4)
     table.play(57)
-    assert table.screen.looked == LookedAt(B, OTHER)
+    assert table.screen.shown.looked == LookedAt(B, OTHER)
     table.pluck_free_string(1)
-    assert (table.screen.asked, home(table)) == (None, OTHER)
-    assert len({one.sounding for one in table.screen._map.homes}) == len(table.screen._map.homes)
+    assert (table.screen.shown.asked, home(table)) == (None, OTHER)
+    assert len({one.sounding for one in table.screen.shown.neck_map.homes}) == len(table.screen.shown.neck_map.homes)
 
 
 def test_what_was_changed_is_taken_back_after_another_sheet_was_looked_at(table):
@@ -132,21 +132,21 @@ def test_what_was_changed_is_taken_back_after_another_sheet_was_looked_at(table)
 
 def test_what_the_change_means_for_the_shelf_is_told_before_it_and_after_it(table):
     table.key(pygame.K_2)
-    before, after = table.screen.asked_figures
+    before, after = table.screen.shown.asked_figures
     assert (before.homeless, after.stretches) == (0, 0)
     assert after.homeless > 0
     assert after.wholly < before.wholly
     table.key(pygame.K_RETURN)
-    assert table.screen.before == before
-    assert table.screen.counted.figures(table.screen._map) == after
+    assert table.screen.shown.before == before
+    assert table.screen.shown.counted.figures(table.screen.shown.neck_map) == after
 
 
 def test_stretches_and_open_strings_are_one_key_away_with_their_caution_and_back(table):
     table.key(pygame.K_2)
-    assert "doctor" in table.screen.asked.caution
+    assert "doctor" in table.screen.shown.asked.caution
     table.key(pygame.K_RETURN)
     assert table.context.settings.stretches is Stretches.NONE
-    assert not any(one.stretch for one in table.screen._map.homes)
+    assert not any(one.stretch for one in table.screen.shown.neck_map.homes)
     table.key(pygame.K_2)
     table.key(pygame.K_RETURN)
     assert table.context.settings.stretches is Stretches.BOTH
@@ -162,24 +162,24 @@ def test_keys_of_the_whole_map_wait_until_no_note_is_looked_at(table):
     table.click(place_px(table, OTHER))
     for key in (pygame.K_1, pygame.K_2, pygame.K_3, pygame.K_4):
         table.key(key)
-        assert (table.screen.asked, table.screen.best) == (None, None)
+        assert (table.screen.shown.asked, table.screen.shown.best) == (None, None)
     table.key(pygame.K_ESCAPE)
-    assert (table.screen_name, table.screen.looked) == ("MapScreen", None)
+    assert (table.screen_name, table.screen.shown.looked) == ("MapScreen", None)
     table.key(pygame.K_1)
-    assert table.screen.best
+    assert table.screen.shown.best
 
 
 def test_the_best_position_is_chosen_asked_for_and_taken_back(table):
     table.key(pygame.K_1)
     table.key(pygame.K_DOWN)
-    wanted = table.screen.best.best.neck_map
+    wanted = table.screen.shown.best.best.neck_map
     table.pluck_free_string(1)
-    assert table.screen.asked
+    assert table.screen.shown.asked
     table.key(pygame.K_ESCAPE)
-    assert (table.screen.asked, table.screen.best.best.neck_map) == (None, wanted)
+    assert (table.screen.shown.asked, table.screen.shown.best.best.neck_map) == (None, wanted)
     table.key(pygame.K_RETURN)
     table.key(pygame.K_RETURN)
-    assert (table.screen.best, table.screen._map.places) == (None, wanted.places)
+    assert (table.screen.shown.best, table.screen.shown.neck_map.places) == (None, wanted.places)
     table.key(pygame.K_BACKSPACE)
     assert table.context.settings.position == 5
 
@@ -188,11 +188,11 @@ def test_a_row_of_the_positions_is_clicked_and_what_is_played_meanwhile_changes_
     table.key(pygame.K_1)
     unit = table.context.sheet.unit
     table.click((110 * unit, (330 + 3 * 34 - 8) * unit))
-    assert table.screen.best.chosen == 2
+    assert table.screen.shown.best.chosen == 2
     table.play(B)
-    assert table.screen.looked is None
+    assert table.screen.shown.looked is None
     table.key(pygame.K_ESCAPE)
-    assert (table.screen_name, table.screen.best) == ("MapScreen", None)
+    assert (table.screen_name, table.screen.shown.best) == ("MapScreen", None)
 
 
 def test_a_second_region_goes_when_the_position_is_left_and_comes_back(table):
@@ -224,25 +224,25 @@ def test_the_chart_is_drawn_beside_the_picture_and_it_is_said_where_it_lies(tabl
 
 def test_tunes_counted_by_an_older_program_are_counted_beside_the_picture(table, monkeypatch):
     old = [replace(one, pairs="") for one in shipped_entries()[:5]]
-    monkeypatch.setattr(map_screen, "shelf", lambda: tuple(old))
+    monkeypatch.setattr(shown_map, "shelf", lambda: tuple(old))
     table.go(ToMap())
     table.key(pygame.K_UP)
-    assert table.screen._shelf
+    assert table.screen.shown.shelf
     table.picture()
-    assert table.screen.counted.counts.pairs
+    assert table.screen.shown.counted.counts.pairs
 
 
 def test_by_microphone_the_card_says_that_a_place_is_clicked_or_chosen(table):
     table.settle(microphone="in")
     table.play(B, place=False)
-    assert table.screen.looked == LookedAt(B)
+    assert table.screen.shown.looked == LookedAt(B)
     table.key(pygame.K_TAB)
-    assert table.screen.looked == LookedAt(B, OTHER)
+    assert table.screen.shown.looked == LookedAt(B, OTHER)
 
 
 def test_a_pitch_that_was_only_heard_and_has_no_home_is_shown_too(table):
     table.play(74, place=False)
-    assert table.screen.looked == LookedAt(74)
+    assert table.screen.shown.looked == LookedAt(74)
 
 
 def test_what_was_asked_is_answered_by_a_click_on_the_corner_and_no_click_elsewhere_does_anything(table):
@@ -250,8 +250,8 @@ def test_what_was_asked_is_answered_by_a_click_on_the_corner_and_no_click_elsewh
     corner = {press.key: box for box, press in table.context.window._boxes}[pygame.K_RETURN]
     table.click(corner.center)
     table.click(place_px(table, Place(1, 5)))
-    assert table.screen.looked == LookedAt(B, OTHER)
-    assert table.screen.asked
+    assert table.screen.shown.looked == LookedAt(B, OTHER)
+    assert table.screen.shown.asked
     corner = {press.key: box for box, press in table.context.window._boxes}[pygame.K_RETURN]
     table.click(corner.center)
     assert home(table) == OTHER
@@ -261,22 +261,22 @@ def test_a_moved_note_that_was_in_ink_is_pencil_at_its_new_home(table):
     table.open("B4 q, B4 q, B4 q, B4 q")
     table.play_through(each_s=0.4)
     table.go(ToMap())
-    before = table.screen.map_sheet(600).ink.at(Place(3, 4))
+    before = table.screen.shown.sheet(600).ink.at(Place(3, 4))
     assert before.value != "not met"
     table.click(place_px(table, OTHER))
     for key in (pygame.K_RETURN, pygame.K_RETURN):
         table.key(key)
-    assert table.screen.map_sheet(600).ink.at(OTHER).value == "pencil"
+    assert table.screen.shown.sheet(600).ink.at(OTHER).value == "pencil"
 
 
 def test_arrows_alone_go_through_all_notes_by_pitch_and_through_the_positions(table):
     seen = []
-    for _ in table.screen._map.homes:
+    for _ in table.screen.shown.neck_map.homes:
         table.key(pygame.K_UP)
-        seen.append(table.screen.looked.sounding)
-    assert seen == [one.sounding for one in table.screen._map.homes]
+        seen.append(table.screen.shown.looked.sounding)
+    assert seen == [one.sounding for one in table.screen.shown.neck_map.homes]
     table.key(pygame.K_DOWN)
-    assert table.screen.looked.sounding == seen[-2]
+    assert table.screen.shown.looked.sounding == seen[-2]
     table.key(pygame.K_RIGHT)
     assert table.context.settings.position == 6
 
@@ -285,17 +285,17 @@ def test_tab_goes_through_the_other_places_of_a_note_wherever_on_the_neck(table)
     table.click(place_px(table, Place(3, 4)))
     seen = set()
     for _ in range(6):
-        seen.add(table.screen.looked.other)
+        seen.add(table.screen.shown.looked.other)
         table.key(pygame.K_TAB)
-        if table.screen.looked.other:
-            x, _ = place_px(table, table.screen.looked.other)
+        if table.screen.shown.looked.other:
+            x, _ = place_px(table, table.screen.shown.looked.other)
             assert 70 <= x <= 840
     assert seen == {None, OTHER, Place(2, 0), Place(5, 14), Place(6, 19)}
 
 
 def test_a_position_is_gone_to_by_its_numeral_and_backspace_comes_back(table):
     screen = table.screen
-    sheet = screen.map_sheet(screen.foot)
+    sheet = screen.shown.sheet(screen.shown.foot)
     table.click((sheet.numeral_x(7), sheet.numerals_y - 8))
     assert table.context.settings.position == 7
     table.key(pygame.K_BACKSPACE)
@@ -305,7 +305,7 @@ def test_a_position_is_gone_to_by_its_numeral_and_backspace_comes_back(table):
 def test_a_map_with_homes_chosen_by_hand_is_left_without_asking_for_it_is_kept_and_gone_to_again(table):
     table.settle(choices={B: (4, 9)})
     table.key(pygame.K_RIGHT)
-    assert (table.screen.asked, table.context.settings.position, table.context.settings.choices) == (None, 6, {})
+    assert (table.screen.shown.asked, table.context.settings.position, table.context.settings.choices) == (None, 6, {})
     assert "Position V is kept" in table.context.window.message
     table.key(pygame.K_LEFT)
     assert (table.context.settings.position, table.context.settings.choices) == (5, {B: (4, 9)})
@@ -323,9 +323,9 @@ def test_a_position_with_a_kept_map_is_that_map_with_its_hand_and_its_homes(tabl
     nine = maps.keep("high up", standard_map(position=9, hand=UNSTRETCHED, choices={73: Place(2, 14)}))
     screen = table.screen
     table.settle(choices={B: (4, 9)})
-    sheet = screen.map_sheet(screen.foot)
+    sheet = screen.shown.sheet(screen.shown.foot)
     table.click((sheet.numeral_x(9), sheet.numerals_y - 8))
-    assert screen.asked is None
+    assert screen.shown.asked is None
     assert maps.current.id == nine.id
     assert table.context.settings.stretches is Stretches.NONE
     table.key(pygame.K_BACKSPACE)
@@ -338,7 +338,7 @@ def test_homes_chosen_by_hand_are_asked_about_where_no_more_maps_are_kept(table,
     table.settle(choices={B: (4, 9)})
     table.key(pygame.K_RIGHT)
     assert table.context.settings.position == 5
-    assert "The home chosen by hand belongs to position V" in table.screen.asked.told
+    assert "The home chosen by hand belongs to position V" in table.screen.shown.asked.told
     table.key(pygame.K_RETURN)
     assert (table.context.settings.position, table.context.settings.choices) == (6, {})
 
@@ -360,15 +360,15 @@ def test_the_position_stops_at_the_ends_of_the_neck_and_says_so(table):
 def test_a_ghost_is_not_shown_and_what_is_played_from_bottom_to_top_is(table, pickup):
     table.go(ToMap())
     pickup.pluck(Place(3, 2), lasts_s=0.001)
-    assert table.screen.looked is None
+    assert table.screen.shown.looked is None
     for place in (Place(string, fret) for string in (6, 5) for fret in (7, 8, 9)):
         pickup.pluck(place)
-        assert table.screen.looked.sounding == STANDARD.sounding(place)
+        assert table.screen.shown.looked.sounding == STANDARD.sounding(place)
 
 
 def test_a_keyboard_shows_a_note_by_its_pitch(table):
     table.play(B, place=False)
-    assert table.screen.looked.sounding == B
+    assert table.screen.shown.looked.sounding == B
 
 
 @pytest.mark.parametrize("position", sample([1, 5, 12, 19], by_default=1))
@@ -382,14 +382,14 @@ def test_in_every_position_nothing_that_is_clicked_overlaps_and_all_of_it_is_in_
         boxes = [box for box, _ in table.context.window._boxes]
         assert all(box.collidelistall(boxes) == [number] for number, box in enumerate(boxes))
         assert all(table.app.surface.get_rect().contains(box) for box in boxes)
-        sheet = table.screen.map_sheet(table.screen.foot)
+        sheet = table.screen.shown.sheet(table.screen.shown.foot)
         assert sheet.neck.top + sheet.neck.height + 20 < sheet.numerals_y - 20
-        assert max(y for _, y in table.screen.heads) < sheet.neck.top - 30
+        assert max(y for _, y in table.screen.shown.heads) < sheet.neck.top - 30
 
 
 def test_the_free_string_leads_back_to_today_and_every_other_note_is_shown(table):
     table.play(57)
-    assert table.screen.looked.sounding == 57
+    assert table.screen.shown.looked.sounding == 57
     table.pluck_free_string(1)
     assert table.screen_name == "TodayScreen"
 

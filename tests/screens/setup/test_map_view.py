@@ -8,7 +8,7 @@ from game.screens.setup.map_view import MapView
 
 def test_every_pitch_of_the_map_has_its_head_from_left_to_right_above_the_keys(table):
     table.go(ToMap())
-    foot, heads = MapView(table.context, table.screen).draw(pygame.display.get_surface())
+    foot, heads = MapView(table.context, table.screen.shown).draw(pygame.display.get_surface())
     assert len(heads) == len(table.context.settings.neck_map().homes)
     assert [x for x, _ in heads] == sorted(x for x, _ in heads)
     assert max(y for _, y in heads) < foot
