@@ -7,6 +7,7 @@ import numpy as np
 from game.instrument.listening.difference_function import Estimate, estimate_of
 from game.instrument.listening.range_heard import LOWEST_PITCH
 from game.instrument.listening.sample_history import Samples
+from game.instrument.listening.semitones import SAME_PITCH
 
 _THUMP_S = 0.1
 """So long after the pluck the thump may be heard."""
@@ -21,8 +22,6 @@ _COMBED_CLEAR = 0.8
 _DOUBTFUL_CLEAR = 0.69
 """What may be only a common period is made no clearer than this."""
 _PARTIALS = 8
-_SAME = 0.6
-"""Semitones within which a pitch is the same."""
 
 
 def new_estimate(
@@ -69,12 +68,12 @@ def _of_two(first: Estimate, second: Estimate) -> Estimate:
 
 
 def _is_same(pitch: float, other: float) -> bool:
-    return abs(pitch - other) < _SAME
+    return abs(pitch - other) < SAME_PITCH
 
 
 def is_partial(above: float) -> bool:
     """Whether a pitch so many semitones above another is its second, third or fourth partial."""
-    return any(abs(above - multiple) < _SAME for multiple in _MULTIPLES)
+    return any(abs(above - multiple) < SAME_PITCH for multiple in _MULTIPLES)
 
 
 def early_estimate(window: Samples, rate: float, age_s: float, lowest: float = LOWEST_PITCH) -> Estimate:
@@ -91,4 +90,4 @@ def early_estimate(window: Samples, rate: float, age_s: float, lowest: float = L
 
 
 def is_any_partial(above: float) -> bool:
-    return any(abs(above - 12 * log2(number)) < _SAME for number in range(2, _PARTIALS + 1))
+    return any(abs(above - 12 * log2(number)) < SAME_PITCH for number in range(2, _PARTIALS + 1))

@@ -12,25 +12,23 @@ import numpy as np
 from numpy.typing import NDArray
 
 from game.instrument.listening.attack import Attack, bright_at_once, last_attack
-from game.instrument.listening.decimation import Decimation
 from game.instrument.listening.difference_function import (
     NO_PITCH,
     Estimate,
     estimate_near,
-    estimate_of,
     peaks_of,
     periodic_power,
 )
-from game.instrument.listening.early_pitch import early_estimate, is_any_partial, is_partial, new_estimate
+from game.instrument.listening.early_pitch import is_any_partial, is_partial
 from game.instrument.listening.heard import Telling, Told
-from game.instrument.listening.high_pass import HighPass
-from game.instrument.listening.old_note import combed, without_old_note
 from game.instrument.listening.pitch_track import PitchChange, PitchTrack
+from game.instrument.listening.plucked_pitch import CLEAR, SKIPPED_S, PluckedPitch, followed, pitch_now
 from game.instrument.listening.range_heard import LOWEST_PITCH
 from game.instrument.listening.sample_history import SampleHistory, Samples
-from game.instrument.listening.semitones import period_of
+from game.instrument.listening.semitones import SAME_PITCH, period_of
 from game.instrument.listening.sounding_note import Known, SoundingNote
 from game.instrument.listening.spectral_flux import SpectralFlux
+from game.instrument.listening.stepped_sound import STEP_S, SteppedSound, rms
 from game.instrument.listening.struck_again import is_struck_again
 from game.instrument.listening.sureness import (
     Kept,
@@ -42,24 +40,9 @@ from game.instrument.listening.sureness import (
     may_be_knock,
 )
 
-LOWEST_RATE, HIGHEST_RATE = 16_000, 192_000
-_STEP_S = 0.0058
-_HISTORY_S = 0.37
-_CORNER_HZ = 68.0
-"""Under the low E (82.4 Hz), and as far under a lower string."""
-_LOUDEST = 16.0
-"""Samples beyond it are faults of whoever gives them."""
-_SKIPPED_S = 0.004
-"""The attack itself, left out of windows for the pitch."""
 _FIRST_S, _LAST_S = 0.024, 0.075
 """The shortest window of a new note, and the age at which it is given up."""
 _LONGEST_S = 0.036
-_CLEAR, _VERY_CLEAR = 0.88, 0.93
-_HOPED_CLEAR = 0.78
-"""What is expected may be told from this clarity on: earlier, and never as anything else than it sounds."""
-_AGREE_CLEAR = 0.7
-_SAME = 0.6
-"""Semitones within which a pitch is the same."""
 _TOUCH_S, _TOUCH_RATIO = 0.006, 2.0
 """An attack so much stronger, so long after one that is being looked into, is the pluck, the other the pick's touch."""
 _REST_S = 0.045
@@ -78,17 +61,15 @@ _UNHEARD_S = 0.2
 """A pluck that gave no note so long ago began the one whose pitch is heard now."""
 _PASSING_S, _FAINT_PASSING_S = 0.085, 0.130
 """A fret that is left so soon was only passed."""
-_BEFORE_CHANGE_S = 0.01
+_BEFORE_CHANGE_S, _LOOKED_AT_S = 0.01, 0.015
+"""So long before a slur, and for so long, it is looked how loud the note was."""
 _SOON_S = 0.045
 """What is not louder is no pluck where the pitch comes later than this."""
 _AS_CLEAR, _HIGHER_STEPS = 0.97, 5
 """A partial that is so nearly as clear as the period itself, for so many steps, is the note's own pitch."""
 _NEAR = 0.8
-_DOUBTED_S, _ALONE = 0.040, 0.95
-"""A pitch told so late began later where another had this clarity soon after the pluck."""
-_FOLLOWED_S, _FOLLOWED_PERIODS = 0.015, 2.4
-_OLD_NOTE_S = 0.075
-"""What sounded for less before the pluck is not known well enough to be taken out."""
+_DOUBTED_S = 0.040
+"""A pitch told so late began later where another was clear soon after the pluck."""
 _FADES = 0.06
 """What has less than this share of its power left in the second half of the window is no string."""
 
@@ -100,33 +81,22 @@ class Listener:
     """
 
     def __init__(self, rate: int, *, floor_db: float = -58.0, lowest: float = LOWEST_PITCH) -> None:
-        if not LOWEST_RATE <= rate <= HIGHEST_RATE:
-            raise ValueError(f"cannot listen at {rate} samples a second: only at {LOWEST_RATE} to {HIGHEST_RATE}")
-        self._rate = rate
-        self._decimation = Decimation(rate)
-        self._working = self._decimation.working_rate
-        self._step = 16 * round(_STEP_S * self._working / 16)
-        self._block = self._step * round(rate / self._working)
-        self._waiting = np.zeros(0)
-        self._fed = 0
-        self._high_pass = HighPass(_CORNER_HZ * 2 ** ((lowest - LOWEST_PITCH) / 12), self._working, self._step)
-        self._history = SampleHistory(round(_HISTORY_S * self._working))
-        self._flux = SpectralFlux(self._working, self._step)
+        self._sound = SteppedSound(rate, lowest)
+        self._flux = SpectralFlux(self._sound.rate, self._sound.step)
         self._floor = 10 ** (floor_db / 20)
         self._lowest = lowest
         self._expected: tuple[int, ...] = ()
         self._count = 0
         self._note: SoundingNote | None = None
         self._before: SoundingNote | None = None
-        self._pluck: Attack | None = None
+        self._plucked: PluckedPitch | None = None
         self._unheard: Attack | None = None
-        self._guesses: list[Estimate] = []
         self._told: list[Told] = []
 
     @property
     def now_s(self) -> float:
         """The time of the next sample that is fed."""
-        return self._fed / self._rate
+        return self._sound.now_s
 
     def expect(self, pitches: Iterable[int]) -> None:
         """The MIDI numbers that may come next: they hasten the telling of a note that sounds like one of them, and
@@ -138,22 +108,16 @@ class Listener:
         """Samples of one channel, any number of them; what they bring to be told, in order. How the stream is cut makes
         no difference. What is no number counts as silence.
         """
-        sound = np.nan_to_num(np.asarray(samples, dtype=np.float64), nan=0.0, posinf=1.0, neginf=-1.0)
-        self._fed += len(sound)
-        waiting = np.concatenate((self._waiting, np.clip(sound, -_LOUDEST, _LOUDEST)))
-        whole = len(waiting) // self._block * self._block
-        for begin in range(0, whole, self._block):
-            self._hear(waiting[begin : begin + self._block])
-        self._waiting = waiting[whole:]
+        for _ in self._sound.steps(samples):
+            self._hear_step()
         return self._take_told()
 
     def finish(self) -> tuple[Told, ...]:
         """The end of the stream: what is still to be told, and every note's end."""
-        fed = self._fed
-        for _ in range(round(_LAST_S / _STEP_S) + 3):
-            if self._pluck is not None:
-                self._hear(np.zeros(self._block))
-        self._fed = fed
+        for _ in range(round(_LAST_S / STEP_S) + 3):
+            if self._plucked is not None:
+                self._sound.step_of_silence()
+                self._hear_step()
         if self._note is not None:
             self._settle(self._note)
             self._end()
@@ -163,11 +127,10 @@ class Listener:
         told, self._told = tuple(self._told), []
         return told
 
-    def _hear(self, block: Samples) -> None:
-        self._history.add(self._high_pass.feed(self._decimation.feed(block)))
+    def _hear_step(self) -> None:
         self._look_for_pluck()
-        if self._pluck is not None:
-            self._decide(self._pluck)
+        if self._plucked is not None:
+            self._decide(self._plucked)
         elif self._note is not None:
             self._follow(self._note)
 
@@ -175,82 +138,68 @@ class Listener:
 
     def _look_for_pluck(self) -> None:
         is_top = self._flux.hear(self._history.last(self._flux.frame))
-        newest = self._history.last(2 * self._step)
-        if not is_top or _rms(newest) < self._floor:
+        newest = self._history.last(2 * self._sound.step)
+        if not is_top or rms(newest) < self._floor:
             return
-        attack = last_attack(self._history, self._working)
+        attack = last_attack(self._history, self._sound.rate)
         if attack.adds_nothing:
-            if self._pluck is None and self._note is not None and attack.at - self._note.began > self._samples(_REST_S):
+            note = self._note
+            if self._plucked is None and note is not None and attack.at - note.began > self._samples(_REST_S):
                 self._unheard = attack
             return
         if self._is_new(attack):
-            self._pluck, self._unheard, self._guesses = attack, None, []
+            self._plucked, self._unheard = PluckedPitch(attack), None
         elif self._is_pluck_of(self._note, attack):
             self._note.began, self._note.strength = attack.at, attack.strength
             self._tell(Telling.REVISED, self._note)
 
     def _is_new(self, attack: Attack) -> bool:
         """Whether it is no part of the pluck that is being looked into, nor of the note that has just begun."""
-        if self._pluck is not None:
-            return self._is_stronger(attack, self._pluck.at, self._pluck.strength)
+        if self._plucked is not None:
+            pluck = self._plucked.pluck
+            return self._is_stronger(attack, pluck.at, pluck.strength)
         return self._note is None or self._note.slurred or attack.at - self._note.began > self._samples(_REST_S)
 
     def _is_pluck_of(self, note: SoundingNote | None, attack: Attack) -> TypeGuard[SoundingNote]:
         """Whether a note was told by the pick's touch, and this is its pluck."""
-        return self._pluck is None and note is not None and self._is_stronger(attack, note.began, note.strength)
+        return self._plucked is None and note is not None and self._is_stronger(attack, note.began, note.strength)
 
     def _is_stronger(self, attack: Attack, at: int, strength: float) -> bool:
         return attack.at - at > self._samples(_TOUCH_S) and attack.strength > _TOUCH_RATIO * strength
 
     # A new note
 
-    def _decide(self, pluck: Attack) -> None:
-        skipped = self._samples(_SKIPPED_S)
-        age = self._history.end - pluck.at - skipped
+    def _decide(self, plucked: PluckedPitch) -> None:
+        history, pluck = self._history, plucked.pluck
+        began = pluck.at + self._samples(SKIPPED_S)
+        age = history.end - began
         if age < self._samples(_FIRST_S):
             return
-        first = max(pluck.at + skipped, self._history.end - self._samples(_LONGEST_S))
-        raw = self._history.last(self._history.end - first)
-        estimate, clean = self._new_estimate(raw, pluck.at, self._note)
-        self._guesses.append(estimate)
-        enough = self._is_enough(estimate)
+        raw = history.last(history.end - max(began, history.end - self._samples(_LONGEST_S)))
+        estimate, clean = pitch_now(self._sound, raw, pluck.at, self._note, self._lowest)
+        plucked.guesses.append(estimate)
+        enough = plucked.is_enough(self._expected)
         late = age > self._samples(_LAST_S)
         if enough and _fades(clean):
             enough, late = False, True
-        told = enough and self._tell_pluck(pluck, estimate, raw, clean)
+        told = enough and self._tell_pluck(plucked, raw, clean)
         if late and not told:
-            self._pluck, self._unheard = None, pluck
+            self._plucked, self._unheard = None, pluck
 
-    def _came_later(self, pluck: Attack, estimate: Estimate) -> bool:
-        """Whether soon after the pluck another pitch was as clear as one string alone: a finger slid over a fret."""
-        if any(abs(guess.pitch - estimate.pitch) < _SAME for guess in self._guesses[:2]):
-            return False
-        first = pluck.at + self._samples(_SKIPPED_S)
-        length = round(max(_FOLLOWED_S * self._working, _FOLLOWED_PERIODS * period_of(estimate.pitch, self._working)))
-        early = estimate_of(self._history.between(first, first + length), self._working, self._lowest)
-        return early.clarity > _ALONE and abs(early.pitch - estimate.pitch) > _SAME
-
-    def _is_enough(self, estimate: Estimate) -> bool:
-        agreeing = sum(abs(guess.pitch - estimate.pitch) < 0.5 for guess in self._guesses[-3:])
-        hoped = any(abs(estimate.pitch - pitch) < 0.4 for pitch in self._expected)
-        return (
-            (estimate.clarity >= _VERY_CLEAR and (agreeing > 1 or len(self._guesses) == 1))
-            or (estimate.clarity >= _CLEAR and agreeing > 1)
-            or (estimate.clarity > _AGREE_CLEAR and agreeing > 2)
-            or (estimate.clarity > _HOPED_CLEAR and hoped)
-        )
-
-    def _tell_pluck(self, pluck: Attack, estimate: Estimate, raw: Samples, clean: Samples) -> bool:
+    def _tell_pluck(self, plucked: PluckedPitch, raw: Samples, clean: Samples) -> bool:
         """Tell what was plucked, if it is a note."""
-        is_late = self._history.end - pluck.at > self._samples(_DOUBTED_S + _SKIPPED_S)
-        if not estimate.is_in_range or (is_late and not pluck.is_loud and self._came_later(pluck, estimate)):
+        pluck, estimate = plucked.pluck, plucked.guesses[-1]
+        is_late = self._history.end - pluck.at > self._samples(_DOUBTED_S + SKIPPED_S)
+        if not estimate.is_in_range:
             return False
-        period = period_of(estimate.pitch, self._working)
+        if is_late and not pluck.is_loud and plucked.came_later(self._sound, self._lowest):
+            return False
+        period = period_of(estimate.pitch, self._sound.rate)
         power = max(periodic_power(raw, period), periodic_power(clean, period))
         if power < (1.5 * self._floor) ** 2:
             return False
         old = self._note
-        rings_already = old is not None and abs(old.estimate.pitch - estimate.pitch) < _SAME
+        rings_already = old is not None and abs(old.estimate.pitch - estimate.pitch) < SAME_PITCH
         is_sure = is_sure_pluck(pluck, estimate, rings_already=rings_already)
         if rings_already:
             until = pluck.at - self._samples(0.002)
@@ -260,25 +209,6 @@ class Listener:
         self._start(pluck.at, estimate, power, **known)
         return True
 
-    def _without_old(self, window: Samples, pluck: int, old: SoundingNote) -> Samples:
-        if pluck - old.began < self._samples(_OLD_NOTE_S):
-            return window
-        known = (old.began, period_of(old.track.pitch, self._working))
-        return without_old_note(self._history, window, pluck=pluck, old=known, rate=self._working)
-
-    def _new_estimate(self, raw: Samples, pluck: int, old: SoundingNote | None) -> tuple[Estimate, Samples]:
-        """The pitch of what was plucked, from the newest samples, and these without what rings of the old note."""
-        age_s = (self._history.end - pluck) / self._working
-        if old is None:
-            return early_estimate(raw, self._working, age_s, self._lowest), raw
-        clean = self._without_old(raw, pluck, old)
-        old_pitch = old.track.pitch
-        without = combed(self._history, len(raw), period_of(old_pitch, self._working))
-        found = new_estimate(
-            raw, clean, without, rate=self._working, age_s=age_s, old_pitch=old_pitch, lowest=self._lowest
-        )
-        return found, clean
-
     def _start(self, began: int, estimate: Estimate, power: float, **known: Unpack[Known]) -> None:
         before = None if known.get("slurred") else self._note
         if self._note is not None:
@@ -286,16 +216,16 @@ class Listener:
             self._end()
         self._before = before
         self._count += 1
-        track = PitchTrack(estimate.pitch, self._working)
+        track = PitchTrack(estimate.pitch, self._sound.rate)
         self._note = SoundingNote(self._count, began, estimate, power, track, **known)
-        self._pluck = self._unheard = None
+        self._plucked = self._unheard = None
         self._tell(Telling.STARTED, self._note)
 
     # The note that sounds
 
     def _follow(self, note: SoundingNote) -> None:
-        window = self._history.last(self._followed(note))
-        if _rms(window) < self._floor:
+        window = self._history.last(followed(self._sound, note.track.pitch))
+        if rms(window) < self._floor:
             self._hear_quiet(note)
             return
         note.quiet_steps = 0
@@ -321,14 +251,14 @@ class Listener:
         self._end()
 
     def _settle_or_withdraw(self, note: SoundingNote) -> None:
-        window = self._history.last(self._followed(note))
+        window = self._history.last(followed(self._sound, note.track.pitch))
         near = [
             peak.clarity
-            for peak in peaks_of(window, self._working, self._lowest)
+            for peak in peaks_of(window, self._sound.rate, self._lowest)
             if abs(peak.pitch - note.track.pitch) < _NEAR
         ]
-        power = periodic_power(window, period_of(note.track.pitch, self._working))
-        still = Still(max(near, default=0.0), power, _rms(window) ** 2, note.track.wandered())
+        power = periodic_power(window, period_of(note.track.pitch, self._sound.rate))
+        still = Still(max(near, default=0.0), power, rms(window) ** 2, note.track.wandered())
         what = kept(note.estimate.pitch, note.power, still)
         if what is Kept.NO_NOTE:
             if self._history.end - note.began > self._samples(_GONE_S):
@@ -337,18 +267,14 @@ class Listener:
         note.sure = (note.sure or note.clears) and what is Kept.SURE
         self._settle(note)
 
-    def _followed(self, note: SoundingNote) -> int:
-        """How many samples the pitch is followed by: few, so that a bend is told from a jump."""
-        return round(max(_FOLLOWED_S * self._working, _FOLLOWED_PERIODS * period_of(note.track.pitch, self._working)))
-
     def _look_again(self, note: SoundingNote, age: int) -> None:
         """A young note's pitch put right, as more of it is heard."""
-        length = min(max(age - self._samples(_SKIPPED_S), self._samples(0.026)), self._samples(0.040))
+        length = min(max(age - self._samples(SKIPPED_S), self._samples(0.026)), self._samples(0.040))
         window = self._history.last(length)
-        estimate, _ = self._new_estimate(window, note.began, self._before)
-        if estimate.clarity < _CLEAR or not estimate.is_in_range:
+        estimate, _ = pitch_now(self._sound, window, note.began, self._before, self._lowest)
+        if estimate.clarity < CLEAR or not estimate.is_in_range:
             note.elsewhere.clear()
-        elif abs(estimate.pitch - note.estimate.pitch) < _SAME:
+        elif abs(estimate.pitch - note.estimate.pitch) < SAME_PITCH:
             note.elsewhere.clear()
             if estimate.clarity > note.estimate.clarity:
                 self._put_right(note, estimate)
@@ -367,20 +293,20 @@ class Listener:
         """
         if not is_any_partial(below):
             return 2
-        return 4 if below < 12 + _SAME and estimate.clarity > _OCTAVE_CLEAR else _NEVER
+        return 4 if below < 12 + SAME_PITCH and estimate.clarity > _OCTAVE_CLEAR else _NEVER
 
     def _put_right(self, note: SoundingNote, estimate: Estimate, arrived: int | None = None) -> None:
         is_other = arrived is not None or round(estimate.pitch) != round(note.estimate.pitch)
         if arrived is not None:
             note.began, note.slurred = arrived, True
         note.estimate = estimate
-        note.track = PitchTrack(estimate.pitch, self._working)
+        note.track = PitchTrack(estimate.pitch, self._sound.rate)
         note.elsewhere.clear()
         if is_other:
             self._tell(Telling.REVISED, note)
 
     def _track(self, note: SoundingNote, window: Samples) -> None:
-        peaks = peaks_of(window, self._working, self._lowest)
+        peaks = peaks_of(window, self._sound.rate, self._lowest)
         if not note.is_settled:
             self._look_higher(note, peaks)
         estimate = estimate_near(peaks, note.track.pitch)
@@ -397,7 +323,7 @@ class Listener:
             note.track.pitch = before
             return
         heard = Estimate(change.pitch, estimate.clarity)
-        power = periodic_power(window, period_of(heard.pitch, self._working))
+        power = periodic_power(window, period_of(heard.pitch, self._sound.rate))
         if unheard is not None and (
             unheard.is_loud or change.is_mixed or change.at - unheard.at < self._samples(_SOON_S)
         ):
@@ -413,7 +339,7 @@ class Listener:
 
     def _power_before(self, change: PitchChange) -> float:
         until = change.at - self._samples(_BEFORE_CHANGE_S)
-        return _rms(self._history.between(until - self._samples(_FOLLOWED_S), until)) ** 2
+        return rms(self._history.between(until - self._samples(_LOOKED_AT_S), until)) ** 2
 
     def _is_on_its_way(self, note: SoundingNote, change: PitchChange) -> bool:
         """Whether a finger slides, and touched the fret of the note only in passing."""
@@ -425,7 +351,7 @@ class Listener:
     def _look_higher(self, note: SoundingNote, peaks: tuple[Estimate, ...]) -> None:
         """A note that was told by a period it had in common with the one before, put right once that is silent."""
         highest = max((peak.clarity for peak in peaks), default=0.0)
-        first = next((peak for peak in peaks if peak.clarity > max(_AS_CLEAR * highest, _CLEAR)), NO_PITCH)
+        first = next((peak for peak in peaks if peak.clarity > max(_AS_CLEAR * highest, CLEAR)), NO_PITCH)
         if not is_any_partial(first.pitch - note.estimate.pitch):
             note.higher = 0
             return
@@ -439,7 +365,7 @@ class Listener:
         """A note as it stays; `is_left` where its string goes on at another pitch."""
         if not note.is_settled:
             if not note.slurred:
-                at_once = bright_at_once(self._history, self._working, note.began)
+                at_once = bright_at_once(self._history, self._sound.rate, note.began)
                 wandered = 0.0 if is_left else note.track.wandered()
                 note.sure = note.sure and is_like_pluck(at_once, wandered)
             steady = note.track.steady()
@@ -458,16 +384,16 @@ class Listener:
             self._note = None
 
     def _tell(self, telling: Telling, note: SoundingNote) -> None:
-        started_s = max(note.began / self._working - self._decimation.delay_s, 0.0)
-        at_s = self._history.end / self._working
+        started_s = self._sound.heard_at_s(note.began)
+        at_s = self._history.end / self._sound.rate
         self._told.append(Told(telling=telling, note=note.heard(started_s), at_s=at_s))
 
+    @property
+    def _history(self) -> SampleHistory:
+        return self._sound.history
+
     def _samples(self, seconds: float) -> int:
-        return round(seconds * self._working)
-
-
-def _rms(samples: Samples) -> float:
-    return float(np.sqrt(samples @ samples / max(len(samples), 1)))
+        return self._sound.count(seconds)
 
 
 def _fades(window: Samples) -> bool:

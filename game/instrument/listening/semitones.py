@@ -5,6 +5,9 @@ Equal temperament about 440 Hz, MIDI number 69 (ISO 16).
 
 from math import exp2, log2
 
+SAME_PITCH = 0.6
+"""Semitones within which what is heard is the same pitch."""
+
 _A_HZ = 440.0
 _A_PITCH = 69
 

@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from game.instrument.decoding.device_names import unique_name
-from game.instrument.listening.listener import HIGHEST_RATE, LOWEST_RATE
+from game.instrument.listening.stepped_sound import HIGHEST_RATE, LOWEST_RATE
 from game.instrument.ports.driver import PortError
 from game.instrument.ports.quiet_stderr import quiet_standard_error
 from game.instrument.ports.sound_input import SoundInput

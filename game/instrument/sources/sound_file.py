@@ -19,8 +19,9 @@ import numpy as np
 from game.errors import TakeError
 from game.instrument.listening.heard import HeardNote, Told
 from game.instrument.listening.hindsight import with_hindsight
-from game.instrument.listening.listener import HIGHEST_RATE, LOWEST_RATE, Listener
+from game.instrument.listening.listener import Listener
 from game.instrument.listening.range_heard import lowest_looked_for
+from game.instrument.listening.stepped_sound import HIGHEST_RATE, LOWEST_RATE
 from game.instrument.listening.whole_recording import notes_in_the_end
 from game.instrument.sources.guitar_channels import ChannelSurvey, Frames
 from game.instrument.sources.heard_recording import SoundFacts, recording_lines
