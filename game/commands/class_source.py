@@ -29,6 +29,7 @@ from game.practice_log.classes.class_list import ClassList, name_students, read_
 from game.practice_log.classes.class_queries import AskedClass
 from game.practice_log.classes.forgotten_by_age import FEWEST_MONTHS, day_before, forget_older, read_all_again
 from game.practice_log.classes.gather_class import GONE, GatheredClass, gather_class
+from game.practice_log.classes.helper_processes import HelperProcesses
 from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.school.into_school import BroughtIntoSchool
 from game.practice_log.school.school_address import is_school
@@ -39,27 +40,30 @@ _ON_PURPOSE = frozenset({_KEPT_SINCE, "gather.nothing_newer", "gather.erased"})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenedClass:
-    """A class that can be asked; what was gathered just now, None for one that was gathered before; and what is to be
-    said, of files and of lines of a list.
+    """A class that can be asked, and the `file` it is asked from, where it is one; what was gathered just now, None for
+    one that was gathered before; and what is to be said, of files and of lines of a list.
     """
 
     asked: AskedClass
+    file: Path | None
     gathered: GatheredClass | None
     faults: tuple[Message, ...]
 
 
 @contextmanager
-def opened_class(source: str, *, into: str = "", names: Path | None = None) -> Iterator[OpenedClass]:
+def opened_class(
+    source: str, *, into: str = "", names: Path | None = None, helpers: HelperProcesses | None = None
+) -> Iterator[OpenedClass]:
     """The class in a folder, gathered into the file `into` or the one that is this folder's own; the class in a file;
-    or the students whom a school's database shows to whoever asks. Students are called as the list `names` says. Raises
-    `LogError` where there is none, or it cannot be read.
+    or the students whom a school's database shows to whoever asks. Students are called as the list `names` says; where
+    there is much to read, `helpers` do it. Raises `LogError` where there is none, or it cannot be read.
     """
     listed = read_class_list(names) if names else None
     if is_school(source):
         if listed is not None:
             raise LogError("school.list_where_gathered")
         with asked_school(source) as asked:
-            yield OpenedClass(asked=asked, gathered=None, faults=seen_password(source))
+            yield OpenedClass(asked=asked, file=None, gathered=None, faults=seen_password(source))
         return
     if Path(source).is_file():
         if is_packed(Path(source)):
@@ -67,16 +71,18 @@ def opened_class(source: str, *, into: str = "", names: Path | None = None) -> I
         with _gathered_before(Path(source), listed) as opened:
             yield opened
         return
-    place, gathered = gathered_folder(Path(source), Path(into) if into else None)
+    place, gathered = gathered_folder(Path(source), Path(into) if into else None, helpers)
     if not gathered.students and all(fault.key == GONE for fault in gathered.faults):
         # A drive that was pulled out leaves an empty folder: last week's page stays.
         raise LogError("report.no_export_there", folder=source)
     said = [*gathered.faults, *_named(place, listed)]
     with read_class(place) as asked:
-        yield OpenedClass(asked=asked, gathered=gathered, faults=tuple(said))
+        yield OpenedClass(asked=asked, file=place, gathered=gathered, faults=tuple(said))
 
 
-def gathered_folder(folder: Path, into: Path | None) -> tuple[Path, GatheredClass]:
+def gathered_folder(
+    folder: Path, into: Path | None, helpers: HelperProcesses | None = None
+) -> tuple[Path, GatheredClass]:
     """Gather a folder; where it was gathered, and what came. Raises `LogError`."""
     if not folder.is_dir():
         raise LogError("report.no_such_folder", folder=folder)
@@ -84,7 +90,9 @@ def gathered_folder(folder: Path, into: Path | None) -> tuple[Path, GatheredClas
     if into is not None:
         # Who is erased from the folder later is to go from there too.
         remember_page(folder, into)
-    gathered = gather_class(folder, place, marks=[user_data()], parts_of=parts_in_log, tell=tell_progress)
+    gathered = gather_class(
+        folder, place, marks=[user_data()], parts_of=parts_in_log, tell=tell_progress, helpers=helpers
+    )
     if (months := kept_months(place)) is not None and gathered.students:
         _forget(place, months, gathered)
     if gathered.students:
@@ -167,7 +175,7 @@ def _gathered_before(path: Path, listed: ClassList | None) -> Iterator[OpenedCla
         pass
     said = _named(path, listed)
     with read_class(path) as asked:
-        yield OpenedClass(asked=asked, gathered=None, faults=tuple(said))
+        yield OpenedClass(asked=asked, file=path, gathered=None, faults=tuple(said))
 
 
 def _named(place: Path, listed: ClassList | None) -> tuple[Message, ...]:

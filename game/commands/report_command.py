@@ -20,6 +20,7 @@ from game.player.players_file import PlayerError
 from game.player.profiles import Profile
 from game.player.settings_file import load_or_defaults
 from game.player.written_pages import remember_page
+from game.practice_log.classes.helper_processes import HelperProcesses
 from game.practice_log.school.school_address import is_school, without_password
 from game.text.catalogue import in_figures, say
 
@@ -91,13 +92,17 @@ def own_written(player: Profile, out: Path | None) -> "WrittenReport":
 
 def class_written(args: argparse.Namespace) -> "WrittenClass":
     """Write the pages of a class, the notes called as whoever asks calls them."""
-    from game.report.report_files import ClassPages, write_class  # noqa: PLC0415 - the drawing library is slow to load
+    from game.report.drawn_students import make_ready  # noqa: PLC0415 - what pages are made with is slow to load
+    from game.report.report_files import ClassPages, write_class  # noqa: PLC0415 - the same
 
     try:
         names = _names_of(player_from(args))
     except PlayerError:
         names = NoteNames.ENGLISH
-    with opened_class(args.source, names=args.names) as opened:
+    with (
+        HelperProcesses(afterwards=make_ready) as helpers,
+        opened_class(args.source, names=args.names, helpers=helpers) as opened,
+    ):
         pages = ClassPages(
             index=args.out or _index_of(args.source),
             today=args.today or wall_time().date(),
@@ -106,9 +111,10 @@ def class_written(args: argparse.Namespace) -> "WrittenClass":
             initials=args.initials,
             by_file=not is_school(args.source),
             told=args.json,
+            file=opened.file,
         )
         _remember(args.source, pages.index)
-        return write_class(opened.asked, pages, faults=opened.faults)
+        return write_class(opened.asked, pages, faults=opened.faults, helpers=helpers)
 
 
 def _remember(source: str, index: Path) -> None:

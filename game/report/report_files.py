@@ -3,9 +3,9 @@
 import re
 from collections.abc import Collection, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
+from contextlib import closing, nullcontext
 from dataclasses import dataclass, replace
 from datetime import date
-from itertools import islice
 from pathlib import Path
 from typing import Any, Self
 from uuid import UUID
@@ -14,29 +14,19 @@ from game.errors import LogError
 from game.message import Message, message
 from game.music.names import NoteNames
 from game.paths import write_whole_file
-from game.practice_log.classes.class_figures import ClassFigures
 from game.practice_log.classes.class_queries import AskedClass
+from game.practice_log.classes.helper_processes import HelperProcesses
 from game.practice_log.database.opening import log_owner, opened_log
 from game.practice_log.queries.figures import figures_of
 from game.report.csv_files import table_paths, write_csv_files
+from game.report.drawn_students import DrawnPage, PageTerms, drawn_students
 from game.report.html import is_student_page_of
 from game.report.monday.class_monday import Accepts, StudentMonday, class_monday
 from game.report.monday.monday_page import monday_page
-from game.report.pencilled_takes import MOST_PAGES, drawable, pencilled_takes
-from game.report.student import WEEK, StudentReport, plain_report, student_report
-from game.report.student_of_class import student_of_class
+from game.report.pencilled_takes import pencilled_takes
+from game.report.student import StudentReport, student_report
 
 _STUDENT_PAGE = re.compile(r"student-[0-9a-f]{12}\.html")
-_NONSENSE = (
-    ValueError,
-    TypeError,
-    KeyError,
-    IndexError,
-    AttributeError,
-    OverflowError,
-    ArithmeticError,
-    RecursionError,
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +42,8 @@ class ClassPages:
     """The pages of a class to be written: the one of all into `index`, the others beside it. The week ends `today`;
     `accepts` says which lines that set something may be shown, and students may stand by their `initials`; two of the
     same name are told apart `by_file`, where that may be asked. `told` where the reports are to tell as well what no
-    page of a class does: what got quicker, what lies ahead, and which takes have the most marks.
+    page of a class does: what got quicker, what lies ahead, and which takes have the most marks. `file` is what the
+    class is asked from, where that is a file.
     """
 
     index: Path
@@ -62,6 +53,7 @@ class ClassPages:
     initials: bool = False
     by_file: bool = True
     told: bool = False
+    file: Path | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,10 +90,13 @@ def write_own_report(log: Path, out: Path, *, name: str = "", names: NoteNames =
     return _write(report, out, names=names)
 
 
-def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] = ()) -> WrittenClass:
+def write_class(
+    asked: AskedClass, pages: ClassPages, faults: Sequence[Message] = (), *, helpers: HelperProcesses | None = None
+) -> WrittenClass:
     """Monday's page of a class, and beside it a page for each student who has practised. What cannot be read is named
     there, with the `faults` of before, but where initials stand for names, and the rest made; pages of students who are
-    no longer in the class are removed. Raises `LogError` for pages that cannot be written.
+    no longer in the class are removed. Many pages are drawn by `helpers`, or by processes that end with it. Raises
+    `LogError` for pages that cannot be written.
     """
     mondays = class_monday(
         asked,
@@ -123,15 +118,19 @@ def write_class(asked: AskedClass, pages: ClassPages, faults: Sequence[Message] 
     write_index(faults, hoped_for)
     students: list[WrittenStudent] = []
     said = list(faults)
-    with _PagesBeside() as beside:
-        for monday in mondays:
-            try:
-                student = _write_student(asked, monday, pages, beside)
-            except _NONSENSE as error:
-                said.append(message("report.rows_without_sense", name=monday.name, fault=type(error).__name__))
-                continue
-            if student is not None:
-                students.append(student)
+    terms = PageTerms(index=index.name, today=pages.today, names=pages.names, told=pages.told)
+    with (
+        nullcontext(helpers) if helpers else HelperProcesses() as processes,
+        closing(drawn_students(asked, mondays, terms, file=pages.file, helpers=processes)) as drawn,
+        _PagesBeside() as beside,
+    ):
+        for monday, page in drawn:
+            if isinstance(page, DrawnPage):
+                path = index.with_name(monday.page)
+                beside.write(path, page.text)
+                students.append(WrittenStudent(monday, _with_tables(page.report, path)))
+            elif page.fault:
+                said.append(message("report.rows_without_sense", name=monday.name, fault=page.fault))
         beside.settle()
     written = {student.monday.page for student in students}
     if written != hoped_for or len(said) > len(faults):
@@ -164,32 +163,6 @@ class _PagesBeside:
         """Wait until all is written; raises `LogError` where it could not be."""
         if self._writing is not None:
             self._writing.result()
-
-
-def _write_student(
-    asked: AskedClass, monday: StudentMonday, pages: ClassPages, beside: _PagesBeside
-) -> WrittenStudent | None:
-    """A student's page and tables; None of one who has not practised."""
-    from game.report.student_sheets import student_sheets  # noqa: PLC0415 - engraving is slow to load
-
-    figures = ClassFigures(asked, monday.week.student)
-    report = _report_of(figures, monday.name, told=pages.told)
-    if report is None:
-        return None
-    seen = student_of_class(asked, monday.week, pages.today, figures)
-    page = pages.index.with_name(monday.page)
-    beside.write(page, student_sheets(seen, monday, index=pages.index.name, names=pages.names))
-    return WrittenStudent(monday, _with_tables(report, page))
-
-
-def _report_of(figures: ClassFigures, name: str, *, told: bool) -> StudentReport | None:
-    """What a student's practice came to, up to the last day of it."""
-    if not told:
-        return plain_report(figures, name)
-    report = student_report(figures, name)
-    if report is None:
-        return None
-    return replace(report, pencilled=tuple(islice(drawable(figures.marked_takes(report.until, WEEK)), MOST_PAGES)))
 
 
 def _remove_others(index: Path, pages: Collection[str]) -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from typing import Literal, Protocol
+from typing import TYPE_CHECKING, Literal, Protocol
 
 from game.coach.notes.slow_notes import SlowHome
 from game.message import Message
@@ -11,8 +11,10 @@ from game.neck.neck_map import NeckMap
 from game.practice_log.queries.figure_records import DayFigures, NoteFigures, PassageFigures, WentWrong
 from game.practice_log.queries.how_held import USUAL_HOLD, HowHeld
 from game.report.care import minutes_between, rise
-from game.report.outlook import Outlook, outlook
 from game.report.pencilled_takes import PencilledTake
+
+if TYPE_CHECKING:
+    from game.report.outlook import Outlook
 
 WEEK, WEEKS_OF_NOTES = 7, 4
 LEAST_READ = 3
@@ -63,7 +65,7 @@ class StudentReport:
     neck_map: NeckMap | None
     warning: Message | None
     quicker: tuple[Quicker, ...] = ()
-    outlook: tuple[Outlook, ...] = ()
+    outlook: "tuple[Outlook, ...]" = ()
     pencilled: tuple[PencilledTake, ...] = ()
     slow_elsewhere: tuple[SlowOnMap, ...] = ()
     held: HowHeld = USUAL_HOLD
@@ -119,6 +121,8 @@ def student_report(figures: AskedFigures, name: str, *, today: date | None = Non
     report = plain_report(figures, name, today=today)
     if report is None:
         return None
+    from game.report.outlook import outlook  # noqa: PLC0415 - numbers are slow to load, and pages of a class tell none
+
     before = figures.notes(report.until - timedelta(days=WEEK), WEEK)
     gains = quicker(before, figures.notes(report.until, WEEK))
     return replace(report, quicker=gains, outlook=outlook(report.days))

@@ -4,15 +4,16 @@ Each student has a year of practice (297 days are 47,000 notes) of a seed of the
 practised the same under ids of their own, which takes less time to write and as long to gather. With `--long` one
 student more has eight years of it, 397,000 notes, gathered by a program that does nothing else.
 
-Pages are drawn by a program just started, its start counted; the second Monday is a week later, so that all pages have
-another week, whoever practised. Prints seconds of processor, of this program and of those that it started, and by the
-clock; beside them a plain count, by which machines can be compared. Targets, on two processors that nobody else uses:
-20 s by the clock for forty students the first time, 8 s of processor for their pages (30 s together), 4 s the second
-Monday with three changed, gathered and with all pages, 5 s for what each of four hundred needs; the long one 2.5 s and
-150 MB.
+Both Mondays are those of `homefret report --from`, of a program just started in a home of its own; the second is a week
+later, so that all pages have another week, whoever practised. What gathering alone takes is measured beside it, into a
+file of its own. Prints seconds of processor, of this program and of those that it started, and by the clock; beside
+them a plain count, by which machines can be compared. Targets, on two processors that nobody else uses: by the clock
+30 s for forty students with all pages the first time, 4 s the second Monday with three changed, half a second to gather
+each, 5 s for what each of four hundred needs; the long one 2.5 s and 150 MB.
 """
 
 import argparse
+import os
 import resource
 import sqlite3
 import subprocess
@@ -32,7 +33,6 @@ from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.classes.need import WEEK_DAYS
 from game.practice_log.database.identity import Identity
 from game.practice_log.transfer.export import write_export
-from game.report.report_files import ClassPages, write_class
 from tests.bench.practised_year import write_year
 from tests.practice_log.logged_takes import PLAYER
 
@@ -105,14 +105,9 @@ def main() -> None:
     parser.add_argument("--days", type=int, default=297)
     parser.add_argument("--long", action="store_true")
     parser.add_argument("--gather", nargs=2, type=Path, help=argparse.SUPPRESS)
-    parser.add_argument("--draw", nargs=3, help=argparse.SUPPRESS)
     args = parser.parse_args()
     if args.gather:
         gather_alone(*args.gather)
-        return
-    if args.draw:
-        into, index, today = args.draw
-        draw(Path(into), Path(index), date.fromisoformat(today))
         return
     with tempfile.TemporaryDirectory() as place:
         two_mondays(Path(place), args)
@@ -136,29 +131,28 @@ def two_mondays(place: Path, args: argparse.Namespace) -> None:
     """A class is gathered and its pages are drawn; a week later some have practised on, and both is done again: of
     everybody else the week that ends then is another one, too.
     """
-    folder, into, index = place / "class", place / "class.sqlite", place / "pages" / "index.html"
+    folder, into = place / "class", place / "class.sqlite"
     notes = hand_in(folder, args)
     print(f"{args.students * (1 + args.copies)} students, {notes:,} notes")
     cost("a plain count", count)
-    cost("gathering, the first time", lambda: gather_class(folder, into, parts_of=parts_in_log))
+    cost("gathering alone", lambda: gather_class(folder, into, parts_of=parts_in_log))
     print(f"{into.stat().st_size / notes:.0f} bytes a note")
     with closing(sqlite3.connect(into)) as connection:
         monday = date.fromisoformat(connection.execute("SELECT MAX(day) FROM day").fetchone()[0])
-    cost("all pages, the first time", lambda: alone("--draw", into, index, monday))
+        cost("what each needs", lambda: class_week(connection, monday))
+    cost("the first Monday, with all pages", lambda: report(folder, place, monday))
     for number, player in list(students(args.students))[:CHANGED]:
         export(folder, number, args.days + WEEK_DAYS, player)
     changed = min(CHANGED, args.students)
-    cost(f"gathering a week later, {changed} changed", lambda: gather_class(folder, into, parts_of=parts_in_log))
-    cost("all pages a week later", lambda: alone("--draw", into, index, monday + timedelta(days=WEEK_DAYS)))
-    cost("gathering again, nothing changed", lambda: gather_class(folder, into, parts_of=parts_in_log))
-    with closing(sqlite3.connect(into)) as connection:
-        cost("what each needs", lambda: class_week(connection, monday + timedelta(days=WEEK_DAYS)))
+    cost(f"a week later, {changed} changed", lambda: report(folder, place, monday + timedelta(days=WEEK_DAYS)))
+    cost("the same again, nothing changed", lambda: report(folder, place, monday + timedelta(days=WEEK_DAYS)))
 
 
-def draw(into: Path, index: Path, today: date) -> None:
-    """The page of all, and one of each, as they are on a day."""
-    with closing(sqlite3.connect(into)) as connection:
-        write_class(connection, ClassPages(index=index, today=today, accepts=lambda _: True))
+def report(folder: Path, home: Path, today: date) -> None:
+    """The command, as a teacher gives it."""
+    command = [sys.executable, "-m", "game", "report", "--from", str(folder), "--today", today.isoformat()]
+    env = {**os.environ, "HOME": str(home), "XDG_DATA_HOME": str(home / "data")}
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=env)
 
 
 def long_one(place: Path) -> None:
@@ -166,12 +160,8 @@ def long_one(place: Path) -> None:
     folder = place / "long"
     folder.mkdir()
     print(f"{export(folder, 1, LONG_DAYS, next(students(1))[1]):,} notes")
-    alone("--gather", folder, place / "l.sqlite")
-
-
-def alone(what: str, *on: object) -> None:
-    """Do it in a program that was just started, as each Monday's is: it has loaded and kept nothing yet."""
-    subprocess.run([sys.executable, "-m", "tests.bench.school", what, *map(str, on)], check=True)
+    command = [sys.executable, "-m", "tests.bench.school", "--gather", str(folder), str(place / "l.sqlite")]
+    subprocess.run(command, check=True)
 
 
 if __name__ == "__main__":

@@ -3,14 +3,14 @@
 What is kept is what the files that lie there now come to, whatever was gathered before and in whatever order: who is no
 longer in any of them is no longer in the class. Only students of whom a file came, went or changed are gone through
 again, each in a transaction of their own: however it ends, the file is one that can be used, and the next time goes on.
-Several processes go through the files, a student each (`gathering_process`); only this one writes.
+Several processes go through the files, a student each (`helper_processes`); only this one writes.
 """
 
 import json
 import sqlite3
 import time
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, nullcontext
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -23,7 +23,7 @@ from game.practice_log.classes.class_folder import FoundFile, FoundInFolder, fou
 from game.practice_log.classes.class_schema import REFUSED, REFUSED_COLUMNS, insert_statement
 from game.practice_log.classes.class_writing import PartsOf, no_parts
 from game.practice_log.classes.file_owner import FileOwner, owner_of
-from game.practice_log.classes.gathering_process import Answer, answers_to, how_many_processes
+from game.practice_log.classes.helper_processes import HelperProcesses, most_processes
 from game.practice_log.classes.student_log import told_of
 from game.practice_log.classes.student_rows import (
     TOLD_BY_FILES,
@@ -37,6 +37,11 @@ from game.practice_log.classes.student_rows import (
 from game.practice_log.database.migrations import transaction
 from game.practice_log.transfer.erased import is_erased, mark_name
 from game.practice_log.transfer.files_to_gather import hash_of
+
+BYTES_FOR_EACH = 250_000
+"""So much to read is worth another process: it takes a quarter of a second to begin, and to go through 300 kB takes
+half a second. Ours.
+"""
 
 _RACY_NS = 2_000_000_000
 """A file that changed so shortly before it was read may change again without its time telling so (FAT keeps two
@@ -95,19 +100,26 @@ def gather_class(
     marks: Iterable[Path] = (),
     parts_of: PartsOf = no_parts,
     tell: Callable[[int, int], None] = _tell_nobody,
+    helpers: HelperProcesses | None = None,
 ) -> GatheredClass:
     """Gather a folder into the file of a class, which is made where it is not there. Who was erased, by a mark in the
     folder of their file or above it, or in one of `marks`, is left out, and taken out. `parts_of` says what was set and
     done in a log: a function of a module, for it may be called in another process. `tell` hears which student is gone
-    through now, counted from 1, of how many, and at the end one number more; nothing where all is as it was.
+    through now, counted from 1, of how many, and at the end one number more; nothing where all is as it was. Where
+    there is much to read, `helpers` do it, or processes that end with it.
 
     Raises `LogError` for a folder or a file that cannot be read or written at all.
     """
     found = found_in(folder, into)
-    with open_class(into) as connection:
+    with open_class(into) as connection, nullcontext(helpers) if helpers else HelperProcesses() as processes:
         gathering = _ClassGathering(connection, found, tuple(marks), parts_of)
-        gathering.gather(tell)
+        gathering.gather(tell, processes)
         return gathering.told
+
+
+def how_many_processes(students: int, size_bytes: int) -> int:
+    """How many processes are worth it; with one or none everything is done in this one."""
+    return min(most_processes(), students, size_bytes // BYTES_FOR_EACH)
 
 
 class _ClassGathering:
@@ -120,7 +132,7 @@ class _ClassGathering:
         self._began_ns = time.time_ns()
         self.told = GatheredClass(faults=list(found.faults))
 
-    def gather(self, tell: Callable[[int, int], None]) -> None:
+    def gather(self, tell: Callable[[int, int], None], helpers: HelperProcesses) -> None:
         lies_there = self._deliveries()
         groups = _by_student(lies_there)
         with transaction(self._connection):
@@ -130,7 +142,7 @@ class _ClassGathering:
         to_do = [student for student in sorted(groups) if self._is_to_do(student, groups[student])]
         processes = how_many_processes(len(to_do), sum(one.file.size_bytes for who in to_do for one in groups[who]))
         tasks = (self._task(student, groups[student]) for student in to_do)
-        with _staging(self._connection), closing(answers_to(tasks, processes)) as answers:
+        with _staging(self._connection), closing(helpers.answers(rows_of_student, tasks, processes)) as answers:
             for number in range(1, len(to_do) + 1):
                 tell(number, len(to_do))
                 task, answer = next(answers)
@@ -227,7 +239,7 @@ class _ClassGathering:
             student=student, files=files, there=rows_there(self._connection, student), parts_of=self._parts_of
         )
 
-    def _take_in(self, task: StudentTask, deliveries: Sequence[_Delivery], answer: Answer) -> None:
+    def _take_in(self, task: StudentTask, deliveries: Sequence[_Delivery], answer: StudentRows | NoRows | None) -> None:
         """What came of one student: whatever it is, the others stay as they are."""
         if isinstance(answer, StudentRows):
             self._put(task, deliveries, answer)

@@ -15,7 +15,8 @@ import pytest
 from game.errors import LogError
 from game.practice_log.classes import file_owner, student_log
 from game.practice_log.classes import gather_class as module
-from game.practice_log.classes.gather_class import gather_class
+from game.practice_log.classes.gather_class import gather_class, how_many_processes
+from game.practice_log.classes.helper_processes import HelperProcesses
 from game.practice_log.database.identity import Identity
 from game.practice_log.foreign.documents_of_file import documents_of_file
 from game.practice_log.queries.figures import figures_of
@@ -366,20 +367,33 @@ def test_whose_process_breaks_off_is_named_and_the_others_are_gathered_as_one_pr
     assert rows_of(into) == rows_of(tmp_path / "anew.sqlite")
 
 
+@pytest.mark.parametrize(
+    ("students", "size_bytes", "expected"),
+    [
+        pytest.param(1, 10**9, 1, id="one student"),
+        pytest.param(400, 100_000, 0, id="little to read"),
+        pytest.param(400, 10**9, 6, id="as many as there are"),
+    ],
+)
+def test_processes_are_started_where_there_is_enough_to_read(monkeypatch, students, size_bytes, expected):
+    monkeypatch.setattr(module, "most_processes", lambda: 6)
+    assert how_many_processes(students, size_bytes) == expected
+
+
 def test_what_somebody_else_gathered_meanwhile_is_not_lost(room, tmp_path, monkeypatch):
     folder, into = room
     ada = student(ADA, 1)
     hand_in(ada, folder / "ada.zip")
-    answers_to = module.answers_to
+    answers = HelperProcesses.answers
 
-    def slowly(tasks, processes):
-        for task, answer in answers_to(tasks, processes):
-            monkeypatch.setattr(module, "answers_to", answers_to)
+    def slowly(helpers, do, tasks, processes):
+        for task, answer in answers(helpers, do, tasks, processes):
+            monkeypatch.setattr(HelperProcesses, "answers", answers)
             hand_in(ada.practise(6), folder / "ada.zip", later_days=1)
             gather_class(folder, into)
             yield task, answer
 
-    monkeypatch.setattr(module, "answers_to", slowly)
+    monkeypatch.setattr(HelperProcesses, "answers", slowly)
     gather_class(folder, into)
     gather_class(folder, tmp_path / "anew.sqlite")
     assert rows_of(into) == rows_of(tmp_path / "anew.sqlite")

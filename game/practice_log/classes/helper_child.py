@@ -1,8 +1,8 @@
-"""The process that goes through the files of students, one student after another, until nobody asks any more.
+"""A process that does one task after another, until nobody asks any more.
 
 It is asked on its standard input and answers on its standard output, in frames: eight bytes of length (big-endian), and
-a pickled `StudentTask`, or what `rows_of_student` makes of it. Both ends are this program; what stands in the files
-themselves is read by a child with limits, and comes from there as plain values.
+what is pickled: a function of a module with its one argument, or what came of it as a tuple of one. Both ends are this
+program; what stands in the files themselves is read by a child with limits, and comes from there as plain values.
 """
 
 import pickle
@@ -10,21 +10,20 @@ import signal
 import sys
 from typing import IO, Any
 
-from game.practice_log.classes.student_rows import rows_of_student
-
 _LENGTH_BYTES = 8
 
 
 def main() -> None:
-    """Answer until the parent is gone. Called by `game.practice_log.classes.gathering_process` alone."""
+    """Answer until the parent is gone. Called by `game.practice_log.classes.helper_processes` alone."""
     # Whoever interrupts the parent is answered by the parent.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     questions, answers = sys.stdin.buffer, sys.stdout.buffer
     # Whatever a library prints must not land among the answers.
     sys.stdout = sys.stderr
-    while (task := received(questions)) is not None:
-        send(answers, rows_of_student(task))
-        del task
+    while (question := received(questions)) is not None:
+        do, task = question
+        send(answers, (do(task),))
+        del question, task
 
 
 def send(pipe: IO[bytes], thing: object) -> None:
