@@ -28,7 +28,7 @@ class ChannelGroup:
         self._channels = tuple(channels)
         self._gains = list(gains[: len(channels)])
         self.together = True
-        """False once a layer has run out before the next sound was queued behind it: it would go on late."""
+        """False once a layer has run out before the next sound was queued behind it: it would go on late, or never."""
 
     @property
     def busy(self) -> bool:
@@ -54,22 +54,31 @@ class ChannelGroup:
             channel.play(primer)
             channel.set_volume(gain)
             channel.queue(sound)
-        self.together = all(channel.get_queue() is not None for channel in self._channels)
+        self.together = self._all_wait()
         if not self.together:
-            for channel in self._channels:
-                channel.stop()
+            self.stop()
         return self.together
 
     def queue(self, sounds: Sequence[mixer.Sound]) -> None:
         """Queue the sounds behind those that are being played."""
         for channel, sound in zip(self._channels, sounds, strict=True):
             channel.queue(sound)
-        if len(self._channels) > 1:
-            self.together = all(channel.get_queue() is not None for channel in self._channels)
+        self.together = self._all_wait()
+
+    def _all_wait(self) -> bool:
+        """Whether in each layer a sound waits behind one that is being played.
+
+        pygame keeps for itself what a channel plays: where the card takes the end of a sound while `play` or `queue`
+        is on its way, it may keep one that is over, and what is queued behind that is never begun. So both are asked,
+        the queue first: what leaves it meanwhile is being played.
+        """
+        waiting = all(channel.get_queue() is not None for channel in self._channels)
+        return waiting and all(channel.get_busy() for channel in self._channels)
 
     def play(self, sound: mixer.Sound) -> None:
         """Play the only layer from now on."""
         (channel,) = self._channels
+        self.together = True
         channel.play(sound)
         channel.set_volume(self._gains[0])
 

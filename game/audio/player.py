@@ -33,8 +33,10 @@ PRIMER_SAMPLES = 64
 """The silence that goes first and tells when the card took it."""
 
 _BYTES_A_SAMPLE = 4
-_POLLS, _POLL_S = 1250, 0.0002
-_TRIES = 5
+_POLLS, _POLL_S = 5000, 0.0002
+"""Counted, not timed: where the computer keeps the game waiting, it keeps the card waiting too."""
+
+_TRIES = 20
 
 
 class BlockPlayer:
@@ -54,6 +56,7 @@ class BlockPlayer:
         self._lateness = Lateness()
         self._sent_samples = 0
         self._queued_from: int | None = None
+        self._queued: tuple[Block, tuple[mixer.Sound, ...]] | None = None
         self._waited_s = self._overdue_s = 0.0
 
     @property
@@ -109,7 +112,7 @@ class BlockPlayer:
     def start(self, clock: Clock, *, pause: Callable[[float], None] = time.sleep) -> float:
         """Begin, and return the clock time at which the mixer took sample 0.
 
-        Waits until then: one buffer of the card (12 ms), or a third of a second where it takes nothing.
+        Waits until then: one buffer of the card (12 ms), or about a second where it takes nothing.
         """
         self._started_s = clock.now_s()
         if not self._ready:
@@ -140,7 +143,7 @@ class BlockPlayer:
         """Fall silent at once; what was prepared is gone."""
         channels, self._channels = self._channels, None
         self._ready.clear()
-        self._blocks, self._queued_from = iter(()), None
+        self._blocks, self._queued_from, self._queued = iter(()), None, None
         if channels is not None:
             try:
                 channels.stop()
@@ -156,9 +159,8 @@ class BlockPlayer:
     def _begin(self, channels: ChannelGroup, sounds: Sequence[mixer.Sound]) -> None:
         """A breath of silence goes first: when the card takes it, the stream has begun."""
         primer = mixer.Sound(buffer=bytes(PRIMER_SAMPLES * _BYTES_A_SAMPLE))
-        for _ in range(_TRIES):
-            if channels.begin(primer, sounds):
-                break
+        if not any(channels.begin(primer, sounds) for _ in range(_TRIES)):
+            raise pygame.error("the sound card always came between")
         for _ in range(_POLLS):
             if not channels.waiting:
                 return
@@ -173,6 +175,8 @@ class BlockPlayer:
         elif self._queued_from is None:
             self._channels = channels if busy else None
         elif not channels.together:
+            if self._queued is not None:
+                self._ready.appendleft(self._queued)
             self._catch_up(channels, now_s)
         elif waiting:
             self._waited_s = now_s
@@ -201,7 +205,7 @@ class BlockPlayer:
         if not self._ready and not self._render_one():
             self._queued_from = None
             return
-        block, sounds = self._ready.popleft()
+        self._queued = block, sounds = self._ready.popleft()
         rate = self._output.rate
         put_off = correction(
             self._lateness,
@@ -217,13 +221,14 @@ class BlockPlayer:
         self._sent_samples += block.stop - block.start + put_off
 
     def _catch_up(self, channels: ChannelGroup, now_s: float) -> None:
-        """The game stood still for longer than a block: go on where the clock is by now."""
+        """The game stood still for longer than a block, or what was queued is out of step: go on where the clock is by
+        now, in silence up to the next block if that is still to come.
+        """
         rate = self._output.rate
         here = round((now_s - self._started_s) * rate)
         while self._ready or self._render_one():
             block, _ = self._ready.popleft()
             if block.stop - here > BUFFER_SAMPLES:
-                here = max(here, block.start)
                 whole = tuple(strike for strike in block.strikes if strike.sample >= here)
                 self._begin_again(channels, Block(start=here, stop=block.stop, strikes=whole))
                 late = 0.0, BUFFER_SAMPLES / rate

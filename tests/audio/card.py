@@ -90,3 +90,19 @@ class Card:
             stream[at - first : at - first + len(raw)] = raw[:, 0]
         loud = np.flatnonzero(stream)
         return [int(sample) - 1 + first for sample in loud[np.diff(loud, prepend=-201) > 200]]
+
+
+@dataclass
+class Overtaken(Card):
+    """So many `times` the card takes the end of a sound while the next is being queued: pygame believes that the sound
+    still plays, and nothing ever begins what it keeps behind it.
+    """
+
+    times: int = 0
+
+    def queue(self, sound: mixer.Sound) -> None:
+        if self.times:
+            self.times -= 1
+            self._playing, self._waiting = None, sound
+        else:
+            super().queue(sound)

@@ -6,7 +6,7 @@ from pygame import mixer
 
 from game.audio.channel_group import ChannelGroup
 from game.clock import HandClock
-from tests.audio.card import BUFFER, RATE, Card
+from tests.audio.card import BUFFER, RATE, Card, Overtaken
 
 
 def sound(samples: int) -> mixer.Sound:
@@ -62,4 +62,19 @@ def test_a_layer_that_ran_out_while_the_next_was_queued_is_noticed():
     clock.advance((4000 + 64) / RATE - BUFFER / RATE / 2)
     cards[1].stalls = 1
     group.queue([sound(4000), sound(4000)])
+    assert not group.together
+
+
+@pytest.mark.usefixtures("audible")
+@pytest.mark.parametrize("layers", [1, 2])
+def test_what_would_wait_for_ever_behind_a_sound_that_is_over_is_noticed(layers: int):
+    clock = HandClock(1.0)
+    cards = [Overtaken(clock) for _ in range(layers)]
+    cards[-1].times = 1
+    group = ChannelGroup(cards, [1.0] * layers)
+    assert not group.begin(sound(64), [sound(4000)] * layers)
+    assert not group.waiting
+    assert group.begin(sound(64), [sound(4000)] * layers)
+    cards[-1].times = 1
+    group.queue([sound(4000)] * layers)
     assert not group.together

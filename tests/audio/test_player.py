@@ -12,7 +12,7 @@ from game.audio.blocks import Block, Strike, blocks_of
 from game.audio.output import SoundOutput, SoundStatus
 from game.audio.player import FIRST_BYTES, LOST_AFTER_S, PRIMER_SAMPLES, READY_BYTES, BlockPlayer
 from game.clock import HandClock
-from tests.audio.card import BUFFER, RATE, Card
+from tests.audio.card import BUFFER, RATE, Card, Overtaken
 
 BEEP = np.full(2000, 9000, np.int16)
 LONGEST_BLOCK_BYTES = round(4.02 * RATE) * 4
@@ -108,6 +108,66 @@ def test_a_card_is_given_up_a_second_after_its_block_should_have_ended(audible: 
     assert not player.playing
 
 
+def test_a_stream_that_the_card_overtook_at_its_beginning_is_begun_once_more(audible: SoundOutput):
+    clock = HandClock(1.0)
+    card = Overtaken(clock, times=3)
+    player = started(audible, card, beeps(3))
+    run(player, clock, 4.0)
+    assert [onset - card.onsets()[0] for onset in card.onsets()] == [0, RATE, 2 * RATE]
+    assert player.status is SoundStatus.SOUNDING
+
+
+def test_a_stream_that_the_card_overtook_later_goes_on_where_the_clock_is(audible: SoundOutput):
+    clock = HandClock(1.0)
+    card = Overtaken(clock)
+    player = started(audible, card, beeps(20))
+    run(player, clock, 6.0)
+    card.times = 1
+    run(player, clock, 16.0)
+    assert player.status is SoundStatus.SOUNDING
+    begun_again = next(at for at, _ in card.heard if at > 7 * RATE)
+    later = [onset for onset in _beep_onsets(card) if onset > begun_again]
+    assert len(later) > 8
+    due = [card.heard[0][0] + round((0.25 + index) * RATE) for index in range(20)]
+    assert all(min(abs(onset - one) for one in due) < 2 * BUFFER for onset in later)
+
+
+def _beep_onsets(card: Card) -> list[int]:
+    """Samples of the card at which a beep begins, of each sound by itself."""
+    onsets = list[int]()
+    for at, raw in card.heard:
+        loud = np.flatnonzero(raw[:, 0])
+        onsets += [at + int(sample) for sample in loud[np.diff(loud, prepend=-201) > 200]]
+    return onsets
+
+
+@pytest.mark.parametrize("slow_s", [0.4, 0.9])
+def test_a_card_that_takes_its_first_buffer_late_is_waited_for(audible: SoundOutput, slow_s: float):
+    """As where a busy computer keeps the card's own thread waiting."""
+    clock = HandClock(1.0)
+    card = Card(clock)
+    card.card_sample()
+    card.gone = True
+
+    def pause(seconds: float) -> None:
+        clock.advance(seconds)
+        if card.gone and clock.now_s() >= 1.0 + slow_s:
+            card.gone, card.stalled_s = False, slow_s
+
+    player = BlockPlayer(audible, lambda: card)
+    player.prepare(beeps(3))
+    assert player.start(clock, pause=pause) >= 1.0 + slow_s
+    run(player, clock, 4.0)
+    assert [onset - card.onsets()[0] for onset in card.onsets()] == [0, RATE, 2 * RATE]
+    assert player.status is SoundStatus.SOUNDING
+
+
+def test_a_card_that_comes_between_each_time_is_given_up(audible: SoundOutput):
+    player = started(audible, Overtaken(HandClock(1.0), times=1000), beeps(3))
+    assert player.status is SoundStatus.LOST
+    assert not player.playing
+
+
 def test_a_mixer_that_fails_when_the_volume_is_changed_is_a_loss_and_no_crash(audible: SoundOutput):
     class Failing(Card):
         def set_volume(self, value: float) -> None:
@@ -190,6 +250,10 @@ def test_a_layer_that_slipped_by_a_buffer_begins_again_with_the_others(audible: 
     assert len(late) > 3
     assert set(late) <= set(places(cards[1]))
     assert cards[1].times_begun > 1
+    due = [cards[0].heard[0][0] + round((0.25 + index) * RATE) for index in range(50)]
+    onsets = [onset for onset in _beep_onsets(cards[0]) if onset > 30 * RATE]
+    assert len(onsets) > 8
+    assert all(min(abs(onset - one) for one in due) < 2 * BUFFER for onset in onsets), "where the clock is"
     assert player.status is SoundStatus.SOUNDING
 
 
