@@ -113,6 +113,9 @@ class HelperProcess:
     def _asked(self, question: object) -> Any | None:
         with suppress(OSError, EOFError, ValueError):
             process = self._running()
+            if self._ended:
+                # While it was being started.
+                return None
             assert process.stdin is not None
             assert process.stdout is not None
             send(process.stdin, question)

@@ -44,6 +44,19 @@ def test_whoever_was_ended_answers_no_more():
     assert process.ask(abs, -3) is None
 
 
+def test_one_that_is_ended_while_it_is_being_started_does_not_go_on(monkeypatch):
+    process, started, start = HelperProcess(), [], module._started
+
+    def ended_meanwhile():
+        started.append(start())
+        process.end()
+        return started[0]
+
+    monkeypatch.setattr(module, "_started", ended_meanwhile)
+    assert process.ask(abs, -3) is None
+    assert started[0].returncode is not None
+
+
 def test_with_one_process_all_is_done_here(monkeypatch):
     monkeypatch.setattr(module, "_started", lambda: pytest.fail("no process is worth it"))
     with HelperProcesses() as helpers:
