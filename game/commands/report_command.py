@@ -19,6 +19,7 @@ from game.player.class_place import class_place
 from game.player.players_file import PlayerError
 from game.player.profiles import Profile
 from game.player.settings_file import load_or_defaults
+from game.player.usual_note_names import usual_note_names
 from game.player.written_pages import remember_page
 from game.practice_log.classes.helper_processes import HelperProcesses
 from game.practice_log.school.school_address import is_school, without_password
@@ -98,7 +99,7 @@ def class_written(args: argparse.Namespace) -> "WrittenClass":
     try:
         names = _names_of(player_from(args))
     except PlayerError:
-        names = NoteNames.ENGLISH
+        names = usual_note_names()
     with (
         HelperProcesses(afterwards=make_ready) as helpers,
         opened_class(args.source, names=args.names, helpers=helpers) as opened,

@@ -32,6 +32,7 @@ from game.neck.tuning import (
     tuning_named,
 )
 from game.player.setting_options import BelongsTo, ChangedOn, Group, Shown, options_of
+from game.player.usual_note_names import usual_note_names
 from game.text.language import languages, own_name
 
 HIGHEST_BASE_CHANNEL = 17 - FEWEST_STRINGS
@@ -346,7 +347,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     def changed(self, name: str, value: Any) -> "Settings":
         """These settings with another value for one of them. Homes chosen by hand belong to the tuning they were chosen
         in, and go with it. Whoever is heard by a microphone plays a guitar, and whoever says that they play something
-        else, or mark themselves, is not heard by one. Raises `MapError` where the map would not fit the neck.
+        else, or mark themselves, is not heard by one. Names of notes that are those of the language go with it. Raises
+        `MapError` where the map would not fit the neck.
         """
         settings = msgspec.structs.replace(self, **{name: value})
         if name == "tuning":
@@ -355,6 +357,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
             settings = msgspec.structs.replace(settings, instrument=InstrumentKind.GUITAR)
         elif name == "instrument" and value is not InstrumentKind.GUITAR:
             settings = msgspec.structs.replace(settings, microphone="")
+        elif name == "language" and self.note_names is usual_note_names(self.language):
+            settings = msgspec.structs.replace(settings, note_names=usual_note_names(value))
         settings.neck_map()
         return settings
 
@@ -365,7 +369,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
             for name, option in OPTIONS.items()
             if option.group is Group.GUITAR and option.shown.belongs_to is BelongsTo.COMPUTER
         )
-        return Settings(**{name: getattr(self, name) for name in instruments})
+        return Settings(note_names=usual_note_names(), **{name: getattr(self, name) for name in instruments})
 
 
 OPTIONS = options_of(Settings)

@@ -14,6 +14,7 @@ from game.player.file_faults import LEFT_OUT, AnyFault, At, Fault
 from game.player.json_file import JsonFileError, read_table, with_unknown, write_table
 from game.player.setting_rules import within_rules
 from game.player.settings import Settings
+from game.player.usual_note_names import usual_note_names
 
 # What fits into the one line that a screen has for it.
 _MOST_TOLD_ON_SCREEN = 3
@@ -59,14 +60,21 @@ def load(path: Path) -> LoadedSettings:
     try:
         table = read_table(path)
     except FileNotFoundError:
-        return LoadedSettings(settings=Settings(), path=path)
+        return LoadedSettings(settings=_at_first(), path=path)
     except OSError as error:
         raise SettingsError("player.settings_unreadable", file=path, reason=error.strerror or error) from error
     except JsonFileError as error:
         raise SettingsError("player.settings_no_sense", file=path, fault=error) from error
     fields, faults = _within_bounds(_with_volumes_apart(table))
+    if "note_names" not in table:
+        fields = msgspec.structs.replace(fields, note_names=usual_note_names(fields.language))
     settings, broken = within_rules(fields)
     return LoadedSettings(settings=settings, path=path, faults=_one_for_each_place(faults, broken))
+
+
+def _at_first() -> Settings:
+    """The settings of whoever has chosen nothing yet."""
+    return Settings(note_names=usual_note_names())
 
 
 def _with_volumes_apart(table: dict[str, Any]) -> dict[str, Any]:
@@ -95,7 +103,7 @@ def load_or_defaults(path: Path) -> LoadedSettings:
     try:
         return load(path)
     except SettingsError as error:
-        return LoadedSettings(settings=Settings(), path=path, unread=error)
+        return LoadedSettings(settings=_at_first(), path=path, unread=error)
 
 
 def save(settings: Settings, path: Path) -> None:
