@@ -10,6 +10,7 @@ from datetime import date, timedelta
 from typing import Protocol
 
 from game.message import Message, message
+from game.text.catalogue import say, tell
 
 STEEP = 1.5
 """Times the usual week at which a rise is called steep. Ours."""
@@ -61,3 +62,8 @@ def rise(days: Sequence[PractisedDay], until: date) -> Message | None:
     if now < STEEP * usual or now - usual < LEAST_MORE_MINUTES:
         return None
     return message("report.steep_rise", now=now, usual=usual)
+
+
+def of_somebody_else(warning: Message) -> str:
+    """A word of care as it is said to a teacher of a student."""
+    return say("student.steep_rise", **dict(warning.values)) if warning.key == "report.steep_rise" else tell(warning)

@@ -16,6 +16,12 @@ from game.paths import shipped
 from game.text.catalogue import chosen, say
 
 _CODE = re.compile("`([^`]*)`")
+_TYPED = re.compile(r"""(?:--[a-z-]+ )?(?:"[^"]*"|'[^']*'|\S)+""")
+"""An option with its value, or a word: what is in quotes is one."""
+
+_RANGE = re.compile(r"\S{1,12} \d{1,4}–\d{1,4}[.,:;]*")
+"""Some bars, with the word before them; of a long one its end."""
+
 _BEGIN_BYTES = 2000
 _FACES = ((400, "HomefretText-Regular"), (600, "HomefretText-SemiBold"))
 
@@ -36,6 +42,8 @@ def _environment() -> Environment:
     )
     environment.filters["drawn"] = _drawn
     environment.filters["with_code"] = _with_code
+    environment.filters["typed"] = _typed
+    environment.filters["kept"] = _kept
     environment.globals["generator"] = generator
     return environment
 
@@ -61,6 +69,20 @@ def _with_code(text: str) -> Markup:
     """A sentence in which what stands between two grave accents is to be typed as it is."""
     parts = enumerate(_CODE.split(text))
     return Markup().join(Markup("<code>{}</code>").format(part) if odd % 2 else escape(part) for odd, part in parts)
+
+
+def _typed(line: str) -> Markup:
+    """A line for a terminal that may be broken between its words alone, and not between an option and its value."""
+    return Markup(" ").join(Markup("<span>{}</span>").format(part) for part in _TYPED.findall(line))
+
+
+def _kept(text: str) -> Markup:
+    """A text in which "bars 1–4" is never broken."""
+    parts, at = Markup(), 0
+    for found in _RANGE.finditer(text):
+        parts += escape(text[at : found.start()]) + Markup('<span class="kept">{}</span>').format(found[0])
+        at = found.end()
+    return parts + escape(text[at:])
 
 
 @cache

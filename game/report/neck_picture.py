@@ -14,10 +14,12 @@ from game.report.figure_words import place_said
 from game.report.plain_svg import ACCENT, INK, LIGHT, PAPER, QUIET, Picture, dot, line, svg_of, words
 from game.text.catalogue import as_sentence, in_figures, say, tell
 
-_FRET, _STRING, _RADIUS = 60.0, 34.0, 14.0
+_FRET, _STRING, _RADIUS = 60.0, 39.0, 16.0
 _BESIDE, _ABOVE, _BELOW = 30.0, 26.0, 38.0
-_NAME, _LONG_NAME, _SECONDS, _NUMBER = 14.0, 11.0, 14.0, 14.0
-_SHORT = 2
+_NAMES, _LONG_NAME = {1: 18.0, 2: 17.0, 3: 15.0}, 11.5
+"""How large the names of so many signs are, and longer ones."""
+
+_SECONDS, _NUMBER = 15.0, 16.0
 _FEWEST_FRETS = 7
 _TWELFTH = 12
 
@@ -71,14 +73,17 @@ class _Neck:
         name = name_in(spelling_of(written), names)
         x, y = self._x(home.place.fret), self._y(home.place.string)
         yield dot(x, y, _RADIUS, PAPER, INK, 1.0)
-        yield words(name, x, y + 5, _NAME if len(name) <= _SHORT else _LONG_NAME, INK, anchor="middle")
+        size = _NAMES.get(len(name), _LONG_NAME)
+        yield words(name, x, y + size / 3, size, INK, anchor="middle")
 
     def ringed(self, note: NoteFigures) -> Iterator[str]:
         """A ring, and the seconds it takes."""
         x, y = self._x(note.fret), self._y(note.string)
         yield dot(x, y, _RADIUS + 2.5, "none", ACCENT, 3.0)
         if note.find_s is not None:
-            yield words(in_figures(note.find_s, ".1f"), x + _RADIUS + 5, y - 5, _SECONDS, ACCENT, bold=True)
+            # High enough that neither this ring nor the next one is in the way.
+            said = in_figures(note.find_s, ".1f")
+            yield words(said, x + _FRET / 2, y - 8, _SECONDS, ACCENT, anchor="middle", bold=True)
 
     def _inlays(self, fret: int, x: float, y: float) -> Iterator[str]:
         if fret in INLAYS:

@@ -31,7 +31,6 @@ def school_page(classes: Sequence[ClassSums], today: date) -> str:
             caption=say("school.page.caption"),
             headings=tuple(say(f"school.page.{column}") for column in _COLUMNS),
             rows=tuple(map(_row, classes)),
-            kind="stacked",
         ),
         notes=[say("school.page.several"), say("school.page.first_sight", weeks=FOUR_WEEKS_DAYS // WEEK_DAYS)],
     )

@@ -22,7 +22,7 @@ _SIGNS = {-2: "E264", -1: "E260", 1: "E262", 2: "E263"}
 _HEAD = "E0A4"
 _INK, _READ, _PAPER = (32, 29, 26), (30, 66, 132), (255, 255, 255)
 # In staff spaces.
-_CLEF, _NOTE, _SIGN, _ABOVE, _BELOW, _LEDGER = 4.3, 1.9, 1.1, 2.6, 1.2, 0.35
+_CLEF, _NOTE, _SIGN, _RINGED, _ABOVE, _BELOW, _LEDGER = 4.3, 1.9, 1.1, 0.5, 2.9, 1.2, 0.35
 _LEAST_WIDTH = 62.0
 
 
@@ -68,7 +68,7 @@ def _shapes(notes: Sequence[ShadedNote], reading: Reading) -> Iterator[str]:
     x = _CLEF
     for note in notes:
         spelled = pitch(note.written)
-        x += _room(spelled)
+        x += _room(note)
         yield from (shape.svg for shape in _note(note, spelled, x - _NOTE / 2, clef))
 
 
@@ -87,15 +87,16 @@ def _note(note: ShadedNote, spelled: Pitch, x: float, clef: Clef) -> Iterator[Sh
     if note.ringed:
         yield ring((x, y), 2.1, 0.13, WRONG, spelled.midi)
         if note.find_s is not None:
-            yield written(in_figures(note.find_s, ".1f"), (x, y - 1.4), 1.3, WRONG)
+            yield written(in_figures(note.find_s, ".1f"), (x, y - 1.65), 1.3, WRONG)
 
 
-def _room(spelled: Pitch) -> float:
-    return _NOTE + (_SIGN if spelled.alter else 0.0)
+def _room(note: ShadedNote) -> float:
+    """How much of the staff a note takes: with a ring its seconds stand beside no others."""
+    return _NOTE + (_SIGN if pitch(note.written).alter else 0.0) + (_RINGED if note.ringed else 0.0)
 
 
 def _right_of(notes: Sequence[ShadedNote]) -> float:
-    return _CLEF + sum(_room(pitch(note.written)) for note in notes) + 0.5
+    return _CLEF + sum(map(_room, notes)) + 0.5
 
 
 def _y(staff_step: int, clef: Clef) -> float:

@@ -51,7 +51,7 @@ def student_page(report: StudentReport, *, names: NoteNames = NoteNames.ENGLISH,
         ],
         "quicker": tables.quicker_table(report.quicker, names),
         "tempi": pictures.tempi(report.passages[:MOST_PASSAGES]),
-        "passages": tables.passages_table(report.passages[:MOST_PASSAGES]),
+        "passages": tables.passages_table(report.passages[:MOST_PASSAGES], report.until),
         "passages_left_out": _left_out("passages", len(report.passages), MOST_PASSAGES),
         "sheets": [sheet for take in report.pencilled if (sheet := pencil_page(take, names))],
         "wrong": tables.wrong_table(report.wrong, names),
@@ -75,14 +75,14 @@ def sums(report: StudentReport) -> tuple[tuple[str, str], ...]:
 
 
 def _passages_said(passages: Sequence[PassageFigures]) -> str:
-    if not passages:
-        return "0"
     earned = [mark for passage in passages for mark, _ in passage.marks]
+    if not earned:
+        return in_figures(len(passages), ",")
     marks = tuple(
         message("report.so_many_marked", number=earned.count(mark), mark=figure_words.mark_said(mark))
         for mark in dict.fromkeys(earned)
     )
-    return say("report.passages_with_marks", number=len(passages), marks=marks or (figure_words.NOTHING,))
+    return say("report.passages_with_marks", number=len(passages), marks=marks)
 
 
 def _left_out(what: str, there: int, shown: int) -> str:

@@ -7,14 +7,13 @@ from typing import Any
 from game.coach.stages import Stage
 from game.judging.verdicts import Verdict
 from game.lines.titles import title_told
-from game.message import Message
 from game.music.names import NoteNames
 from game.practice_log.classes.class_queries import SetInClass
 from game.practice_log.classes.need import STUCK_TAKES
 from game.practice_log.queries.figure_records import DayFigures, PassageFigures, WentWrong
 from game.practice_log.queries.figures import MOST_WRONG
 from game.report import figure_words
-from game.report.care import ADVICE
+from game.report.care import ADVICE, of_somebody_else
 from game.report.days_strip import days_strip
 from game.report.html import html_page
 from game.report.neck_picture import slow_neck
@@ -78,7 +77,7 @@ def _advice(seen: StudentOfClass, student: AdvisedStudent) -> dict[str, Any]:
         "lesson": tell(student.lesson) if student.lesson else "",
         "set_next": student.set_next,
         "hint": tell(student.hint) if student.hint else "",
-        "warning": _rise(warning) if warning else "",
+        "warning": of_somebody_else(warning) if warning else "",
     }
 
 
@@ -156,11 +155,6 @@ def lately_table(passages: Sequence[PassageFigures]) -> Table:
     return Table(caption=say("student.lately.caption"), headings=headings, rows=tuple(rows))
 
 
-def _rise(warning: Message) -> str:
-    """The word of care as it is said of somebody else."""
-    return say("student.steep_rise", **dict(warning.values)) if warning.key == "report.steep_rise" else tell(warning)
-
-
 def _sight(read: int, clean: int) -> str:
     if not read:
         return figure_words.NOTHING
@@ -236,7 +230,7 @@ def _stuck(one: StuckOnPage, names: NoteNames) -> dict[str, Any]:
     )
     return {
         "title": _passage(passage.title, passage.first, passage.last),
-        "tempi": " · ".join(told),
+        "tempi": say("student.stuck.tempi", tempi=tuple(told)) if told else "",
         "curve": take_curve(one.takes, passage.target_bpm),
         "wrong": _wrong_there(one.wrong, names) if one.wrong else None,
         "off_time": say("student.stuck.off_time", takes=STUCK_TAKES, notes=off_time) if off_time else "",
@@ -254,7 +248,7 @@ def _went_wrong(wrong: Sequence[WentWrong], names: NoteNames) -> Table:
     """What went wrong in the week."""
     rows = tuple((_shortened(tell(title_told(one.title))), *_wrong_note(one, names)) for one in wrong)
     headings = headings_of("tune note played cause how_often")
-    return Table(caption=say("report.wrong.caption"), headings=headings, rows=rows)
+    return Table(caption=say("student.wrong.caption"), headings=headings, rows=rows)
 
 
 def _wrong_note(one: WentWrong, names: NoteNames) -> tuple[str, ...]:

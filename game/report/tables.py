@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from game.lines.titles import title_told
 from game.music.names import NoteNames
@@ -79,15 +80,15 @@ def quicker_table(gains: Sequence[Quicker], names: NoteNames) -> Table:
     return Table(caption=say("report.quicker.caption"), headings=headings, rows=tuple(rows))
 
 
-def passages_table(passages: Sequence[PassageFigures]) -> Table:
-    """The book of passages with tempo and marks, numbered from the one played last."""
+def passages_table(passages: Sequence[PassageFigures], until: date) -> Table:
+    """The book of passages with tempo and marks, numbered from the one played last; it is read on a day `until`."""
     rows = (
         (
             str(number),
             tell(title_told(passage.title)),
             tell(figure_words.bars_said(passage.first, passage.last)),
             str(passage.takes),
-            figure_words.day_said(passage.last_day),
+            figure_words.near_day(passage.last_day, until),
             figure_words.tempo_said(passage.newest_bpm),
             figure_words.tempo_said(passage.clean_bpm),
             figure_words.tempo_said(passage.target_bpm),
@@ -122,5 +123,5 @@ def _wrong_row(mark: WentWrong, names: NoteNames) -> tuple[str, ...]:
         figure_words.played_said(mark.played, mark.octaves_down, names),
         tell(figure_words.cause_said(mark.cause)) if mark.cause else figure_words.NOTHING,
         str(mark.times),
-        figure_words.day_said(mark.day),
+        figure_words.short_day(mark.day),
     )

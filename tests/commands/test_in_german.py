@@ -59,7 +59,7 @@ def test_a_report_is_a_german_page_with_german_days_and_figures(desk):
     assert "Bericht geschrieben nach" in desk.run("report", "--out", "{out}/de.html").out
     page = (desk.out / "de.html").read_text(encoding="utf-8")
     assert '<html lang="de">' in page
-    assert "<h1>Dein Lesen</h1>" in page
+    assert "<h1>Dein Notenlesen</h1>" in page
     assert "Vom 3. März 2026 bis zum 5. März 2026." in page
     assert re.search(r"<dd>98\N{NO-BREAK SPACE}% \(\d\d\N{NO-BREAK SPACE}% bis 100\N{NO-BREAK SPACE}%\)</dd>", page)
     assert "von 1,65 bis 1,70" in page

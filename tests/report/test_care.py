@@ -5,7 +5,7 @@ from datetime import date, timedelta
 import pytest
 
 from game.practice_log.queries.figure_records import DayFigures
-from game.report.care import ADVICE, minutes_between, rise
+from game.report.care import ADVICE, minutes_between, of_somebody_else, rise
 from game.text.catalogue import tell
 
 TODAY = date(2026, 3, 29)
@@ -57,3 +57,9 @@ def test_the_advice_names_clinician_teacher_and_the_bound_for_ears():
     said = " ".join(tell(word) for word in ADVICE)
     for word in ("clinician", "teacher", "80 dB", "40 hours"):
         assert word in said
+
+
+def test_to_a_teacher_a_rise_is_told_as_somebody_elses_and_other_words_as_they_are():
+    told = rise(practised(*[20] * 28, *[40] * 7), TODAY)
+    assert of_somebody_else(told).startswith("Practised 280 minutes this week; the weeks before it came to 140 each.")
+    assert of_somebody_else(ADVICE[0]) == tell(ADVICE[0])

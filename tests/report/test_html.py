@@ -45,6 +45,18 @@ def test_what_is_to_be_typed_is_marked_and_everything_else_escaped():
     assert html._with_code("<nothing>") == "&lt;nothing&gt;"
 
 
+def test_a_line_for_a_terminal_breaks_between_its_words_and_keeps_an_option_with_its_value():
+    line = """homefret assign --title "The Hall, bars 1–2" --tune 'a "b"':1-2 --stage <i>"""
+    parts = ("homefret", "assign", '--title "The Hall, bars 1–2"', "--tune 'a \"b\"':1-2", "--stage <i>")
+    assert html._typed(line) == " ".join(f"<span>{escape(part)}</span>" for part in parts)
+
+
+def test_bars_are_never_parted_from_their_numbers_however_long_the_title_before_them():
+    assert html._kept("<b>, bars 1–4: why") == '&lt;b&gt;, <span class="kept">bars 1–4:</span> why'
+    assert html._kept("x" * 60 + " 1–4") == "x" * 48 + f'<span class="kept">{"x" * 12} 1–4</span>'
+    assert html._kept("A & B") == "A &amp; B"
+
+
 def test_a_page_says_what_made_it_and_a_students_page_which_class_it_is_of(tmp_path):
     page = tmp_path / "page.html"
     page.write_text(class_page(), encoding="utf-8")

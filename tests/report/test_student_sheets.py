@@ -60,7 +60,7 @@ def test_what_is_told_of_a_student_and_nobody_else_stands_there_escaped(page):
     assert "<h1>Ada Lovelace</h1>" in page
     assert "Morning &amp; Evening &lt;slowly&gt;" in page
     assert "<slowly>" not in page
-    assert unescape(page).count("homefret assign --title") == 1
+    assert unescape(page).count("<span>homefret</span> <span>assign</span> <span>--title") == 1
     assert not [cell for cell in re.findall(r"<t[hd][^>]*>([^<]*)<", page) if len(unescape(cell)) > 80]
 
 

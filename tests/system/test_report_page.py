@@ -16,7 +16,7 @@ from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.database.opening import opened_log
 from game.practice_log.school.head_sums import ClassSums
 from game.practice_log.transfer.export import write_export
-from game.report.report_files import ClassPages, write_class
+from game.report.report_files import ClassPages, write_class, write_own_report
 from game.report.school_page import school_page
 from tests.practice_log.classes.made_class import TODAY, days_ago, made_class
 from tests.practice_log.logged_takes import PLAYER
@@ -43,7 +43,8 @@ def pages(tmp_path_factory, forty):
     written = _written(folder / "class.sqlite", folder / "index.html", date(2026, 6, 1), told.faults)
     (folder / "school.html").write_text(school_page([SCHOOL_CLASS], date(2026, 11, 30)), encoding="utf-8")
     student = written.students[0].written.files[0]
-    return {"all": written.index, "student": student, "forty": forty, "school": folder / "school.html"}
+    own = write_own_report(folder / "practice.log", folder / "own.html").files[0]
+    return {"all": written.index, "student": student, "forty": forty, "school": folder / "school.html", "own": own}
 
 
 def _written(file, index, today, faults=()):
@@ -85,7 +86,7 @@ def test_a_page_asks_for_nothing_and_complains_of_nothing(window, pages, page):
 
 
 @pytest.mark.parametrize("width", [1280, 390])
-@pytest.mark.parametrize("page", ["all", "student", "forty", "school"])
+@pytest.mark.parametrize("page", ["all", "student", "forty", "school", "own"])
 def test_a_page_has_no_fault_that_axe_finds(window, pages, axe, page, width):
     window.as_wide_as(width)
     window.open(pages[page].as_uri())
@@ -98,11 +99,12 @@ def test_a_page_has_no_fault_that_axe_finds(window, pages, axe, page, width):
     assert len(found["passes"]) > 10
 
 
-@pytest.mark.parametrize("page", ["all", "forty"])
-def test_on_a_phone_nothing_scrolls_sideways(window, pages, page):
-    window.as_wide_as(390)
+@pytest.mark.parametrize("width", [390, 768])
+@pytest.mark.parametrize("page", ["all", "forty", "school", "own"])
+def test_on_a_phone_or_a_tablet_nothing_scrolls_sideways(window, pages, page, width):
+    window.as_wide_as(width)
     window.open(pages[page].as_uri())
-    assert window.run("arguments[0](document.documentElement.scrollWidth)") <= 390
+    assert window.run("arguments[0](document.documentElement.scrollWidth)") <= width
 
 
 def test_a_class_of_forty_stands_on_two_sheets_of_paper(window, forty):

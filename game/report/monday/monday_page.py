@@ -9,6 +9,7 @@ from game.message import Message, message
 from game.music.names import NoteNames
 from game.practice_log.classes.need import STUCK_DAYS, STUCK_GAIN, STUCK_TAKES, WEEK_DAYS, Need
 from game.report import figure_words
+from game.report.care import of_somebody_else
 from game.report.html import html_page
 from game.report.monday.class_monday import StudentMonday, part_told
 from game.report.monday.set_and_done import PartOfClass, parts_of_class
@@ -22,8 +23,8 @@ _COLUMNS = ("last", "days", "minutes", "before", "takes", "sight", "sight_timed"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StudentCard:
-    """A student who is to be looked at, in words. `link` is the file of their page, empty for none; `set_next` are the
-    words of a line, between which alone it may be broken.
+    """A student who is to be looked at, in words. `link` is the file of their page, empty for none; `set_next` is a
+    line for a terminal.
     """
 
     name: str
@@ -31,7 +32,7 @@ class StudentCard:
     need: Need
     why: tuple[str, ...]
     lesson: str
-    set_next: tuple[str, ...]
+    set_next: str
     hint: str
     caution: str
 
@@ -95,9 +96,9 @@ def _card(student: StudentMonday, pages: Collection[str]) -> StudentCard:
         need=student.week.need,
         why=tuple(map(tell, student.why)),
         lesson=tell(student.lesson) if student.lesson else "",
-        set_next=student.line,
+        set_next=student.set_next,
         hint=tell(student.hint) if student.hint else "",
-        caution=tell(student.caution) if student.caution else "",
+        caution=of_somebody_else(student.caution) if student.caution else "",
     )
 
 

@@ -88,6 +88,22 @@ def test_who_needs_their_teacher_has_a_card_and_who_is_fine_has_none(made):
     assert "Set next: homefret assign" in seen(cards[1])
 
 
+def test_a_steep_rise_is_told_to_the_teacher_of_the_student(made):
+    ada = made.student(1, "Ada")
+    made.day(ada, 9, minutes=30.0)
+    made.day(ada, 1, minutes=200.0)
+    text = seen(page_of(made))
+    assert "Practised 200 minutes this week" in text
+    assert "You practised" not in text
+
+
+def test_that_something_could_not_be_read_stands_at_the_top_and_leads_to_what_it_was(made):
+    _class(made)
+    page = page_of(made, faults=[verbatim("a.zip is broken")])
+    assert page.index('href="#unread"') < page.index("<h2>") < page.index('<ul id="unread">')
+    assert 'href="#unread"' not in page_of(made)
+
+
 def test_names_titles_and_faults_are_text_and_links_lead_to_pages_that_are_there(made):
     ada, *_ = _class(made)
     page = page_of(made, faults=[verbatim(HOSTILE)], pages=frozenset({"student-x.html"}))
