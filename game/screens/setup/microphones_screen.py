@@ -26,6 +26,8 @@ class MicrophonesScreen(BaseScreen):
         super().__init__(context)
         self._first = first
         self._chosen = 0
+        # Whether the player has chosen a row: before the first answer, too, for asking may take seconds.
+        self._has_moved = False
         self._asked: AnsweredBeside[tuple[str, ...]] | None = AnsweredBeside(context.devices.microphone.inputs)
         self._answered_s = 0.0
         self.inputs: tuple[str, ...] | None = None
@@ -59,11 +61,11 @@ class MicrophonesScreen(BaseScreen):
 
     def _take_over(self, inputs: tuple[str, ...]) -> None:
         """The row that is chosen stays chosen where others come before it."""
-        name, known = self._name, self.inputs is not None
+        name, stays = self._name, self.inputs is not None or self._has_moved
         self.inputs = inputs
-        if known and name in self.rows:
+        if stays and name in self.rows:
             self._chosen = self.rows.index(name)
-        elif not known:
+        elif not stays:
             kept = self.context.settings.microphone
             self._chosen = self.rows.index(kept) if kept in self.rows and kept else 0
 
@@ -71,6 +73,7 @@ class MicrophonesScreen(BaseScreen):
         if event.key == pygame.K_ESCAPE:
             return self._back
         if event.key in (pygame.K_UP, pygame.K_DOWN):
+            self._has_moved = True
             self._chosen = (min(self._chosen, len(self.rows) - 1) + (1 if event.key == pygame.K_DOWN else -1)) % len(
                 self.rows
             )
@@ -82,7 +85,7 @@ class MicrophonesScreen(BaseScreen):
         """A click chooses a row."""
         for row, (top, bottom) in self._row_ends.items():
             if top <= at[1] < bottom:
-                self._chosen = row
+                self._chosen, self._has_moved = row, True
         return None
 
     def _take(self, name: str) -> Route:

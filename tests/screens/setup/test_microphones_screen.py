@@ -1,5 +1,7 @@
 """How a plain guitar is heard: inputs by their names, and the way without any."""
 
+from threading import Event
+
 import pygame
 import pytest
 
@@ -33,6 +35,20 @@ def test_an_input_that_is_chosen_is_set_up_next(table, microphone):
     table.key(pygame.K_RETURN)
     assert table.context.settings.microphone == "a webcam"
     assert table.screen_name == "MicrophoneScreen"
+
+
+def test_the_way_without_stays_chosen_where_inputs_are_found_only_after_it_was_chosen(table, microphone):
+    table.settle(microphone="an interface", microphones={"an interface": MicrophoneSettings()})
+    told = Event()
+    microphone.inputs = lambda: microphone.names if told.wait(60) else ()
+    table.go(ToMicrophones())
+    assert table.screen.rows == ("an interface", "")
+    table.key(pygame.K_DOWN)
+    told.set()
+    microphone.answer(table)
+    assert table.screen.rows == ("an interface", "a webcam", "")
+    table.key(pygame.K_RETURN)
+    assert not table.context.listens
 
 
 def test_marking_it_oneself_is_the_last_row_and_stays_possible(table, microphone):
