@@ -37,7 +37,7 @@ from game.practice_log.writing.entries import (
     ReopenTake,
     RevisePlayed,
 )
-from game.practice_log.writing.rescue import SpareHandle, left_by_earlier_runs, write_rescue
+from game.practice_log.writing.rescue import SpareHandle, left_by_earlier_runs, let_go, write_rescue
 from game.practice_log.writing.writer import Writer
 
 _CLOSE_S = 5.0
@@ -198,7 +198,7 @@ class PracticeLog:
             for one in (one for one in self._rescued if not self._writer.left_out(one)):
                 # One that cannot go is known by its content, and not taken in again.
                 with suppress(OSError):
-                    one.path.unlink(missing_ok=True)
+                    let_go(one.path)
             self._rescued = ()
         return written
 

@@ -1,7 +1,8 @@
 """What could not be written into the log until the game was left goes into a file, which the next start takes in.
 
-The file lies beside the log; where that is refused, in the player's home or among the temporary files. It is taken in
-once, in one transaction with the note that it was, and goes when that is on the disk.
+The file lies beside the log; where that is refused, in the player's home, or in a folder of its own among the temporary
+files: of these there may be tens of thousands, and each start looks for it. It is taken in once, in one transaction
+with the note that it was, and goes when that is on the disk.
 """
 
 import hashlib
@@ -22,6 +23,7 @@ from game.practice_log.writing.entry_lines import entry_line, entry_of
 
 _HEAD = '{"homefret rescue": 1}'
 _ENDING = ".jsonl"
+_ELSEWHERE = "homefret-rescue-"
 _MOST_BYTES = 200_000_000
 
 
@@ -45,9 +47,11 @@ def write_rescue(log: Path, entries: Iterable[Entry], *, now: datetime) -> Path 
     if not lines:
         return None
     content = "\n".join((_HEAD, *lines, "")).encode("ascii")
-    for folder, stem in _places(log):
+    for place in _places(log):
         with suppress(OSError):
-            return _write(folder, f"{stem}{now:%Y%m%dT%H%M%S%f}", content)
+            if place.made:
+                _make(place.folder)
+            return _write(place.folder, f"{place.stem}{now:%Y%m%dT%H%M%S%f}", content)
     return None
 
 
@@ -72,21 +76,55 @@ def left_by_earlier_runs(log: Path) -> LeftByEarlierRuns:
 
 def rescue_files(log: Path) -> tuple[Path, ...]:
     """The files that earlier runs left for a log, the oldest first. A file of somebody else's is none."""
-    found: list[Path] = []
-    for folder, stem in _places(log):
-        with suppress(OSError):
-            found += [path for path in folder.glob(f"{stem}*{_ENDING}") if _is_ours(path)]
+    found = [
+        Path(entry.path)
+        for place in _places(log)
+        for entry in _entries(place.folder)
+        if entry.name.startswith(place.stem) and entry.name.endswith(_ENDING) and _is_ours(entry)
+    ]
     return tuple(sorted(found, key=lambda path: path.stem.rpartition("-")[2]))
 
 
-def _places(log: Path) -> Iterator[tuple[Path, str]]:
-    """Each folder that a file may lie in, and how its name begins there."""
-    yield log.parent, f"{log.stem}-rescue-"
-    elsewhere = f"homefret-rescue-{hashlib.sha256(str(log.absolute()).encode(errors='replace')).hexdigest()[:16]}-"
+def let_go(path: Path) -> None:
+    """A file that is in the log now goes, with the folder that was made for it. Raises `OSError`."""
+    path.unlink(missing_ok=True)
+    if path.parent.name.startswith(_ELSEWHERE):
+        path.parent.rmdir()
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A folder that a file may lie in, how its name begins there, and whether the folder is made for it."""
+
+    folder: Path
+    stem: str
+    made: bool = False
+
+
+def _places(log: Path) -> Iterator[_Place]:
+    yield _Place(log.parent, f"{log.stem}-rescue-")
+    elsewhere = _ELSEWHERE + hashlib.sha256(str(log.absolute()).encode(errors="replace")).hexdigest()[:16]
     with suppress(RuntimeError, OSError):
-        yield Path.home(), elsewhere
+        yield _Place(Path.home(), f"{elsewhere}-")
     with suppress(OSError):
-        yield Path(tempfile.gettempdir()), elsewhere
+        yield _Place(Path(tempfile.gettempdir(), elsewhere), "rescue-", made=True)
+
+
+def _entries(folder: Path) -> tuple["os.DirEntry[str]", ...]:
+    """What lies in a folder; nothing where it cannot be looked into."""
+    try:
+        with os.scandir(folder) as found:
+            return tuple(found)
+    except OSError:
+        return ()
+
+
+def _make(folder: Path) -> None:
+    """A folder that nobody else can write into or look into. Raises `OSError`, also where another has been quicker."""
+    with suppress(FileExistsError):
+        folder.mkdir(mode=stat.S_IRWXU)
+    if not _is_mine(folder.lstat(), stat.S_IFDIR):
+        raise PermissionError(folder)
 
 
 def _write(folder: Path, stem: str, content: bytes) -> Path:
@@ -104,11 +142,18 @@ def _write(folder: Path, stem: str, content: bytes) -> Path:
     return path
 
 
-def _is_ours(path: Path) -> bool:
-    """A plain file of this user's, whoever else may write into the folder."""
-    found = path.lstat()
+def _is_ours(entry: "os.DirEntry[str]") -> bool:
+    """A plain file of this user's, whoever else may write into the folder; none that has gone meanwhile."""
+    try:
+        found = entry.stat(follow_symlinks=False)
+    except OSError:
+        return False
+    return _is_mine(found, stat.S_IFREG) and found.st_size <= _MOST_BYTES
+
+
+def _is_mine(found: os.stat_result, kind: int) -> bool:
     mine = not hasattr(os, "getuid") or found.st_uid == os.getuid()
-    return stat.S_ISREG(found.st_mode) and mine and found.st_size <= _MOST_BYTES
+    return stat.S_IFMT(found.st_mode) == kind and mine
 
 
 def _read(path: Path) -> Rescued | None:

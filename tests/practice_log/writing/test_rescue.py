@@ -174,14 +174,59 @@ def test_where_the_folder_refuses_it_lies_in_the_home_of_the_player(path: Path, 
 
 
 def test_and_else_among_the_temporary_files(path: Path, monkeypatch, tmp_path: Path):
-    (tmp_path / "temporary").mkdir()
-    monkeypatch.setattr(module.tempfile, "gettempdir", lambda: str(tmp_path / "temporary"))
+    temporary = temporary_files(tmp_path, monkeypatch)
     refuse(monkeypatch, path.parent, Path.home())
     file = write_rescue(path, WHOLE, now=MORNING)
-    assert file.parent == tmp_path / "temporary"
+    assert file.parent.parent == temporary
+    assert [stat.S_IMODE(one.stat().st_mode) for one in (file.parent, file)] == [0o700, 0o600]
     assert opened(path).close() is None
     assert len(rows(path, "take")) == 1
-    assert not file.exists()
+    assert list(temporary.iterdir()) == []
+
+
+def temporary_files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty folder for them."""
+    (tmp_path / "temporary").mkdir()
+    monkeypatch.setattr(module.tempfile, "gettempdir", lambda: str(tmp_path / "temporary"))
+    return tmp_path / "temporary"
+
+
+def test_the_temporary_files_of_others_are_not_looked_through(path: Path, monkeypatch, tmp_path: Path):
+    """There may be tens of thousands, and each start looks for what was left."""
+    temporary, looked = temporary_files(tmp_path, monkeypatch), list[Path]()
+    usual = os.scandir
+    monkeypatch.setattr(module.os, "scandir", lambda folder: looked.append(Path(folder)) or usual(folder))
+    assert left_by_earlier_runs(path).entries == ()
+    assert path.parent in looked
+    assert temporary not in looked
+
+
+@pytest.mark.parametrize("others", ["a file", "a link", "a folder of another user"])
+def test_a_place_among_the_temporary_files_that_somebody_else_took_before_is_left_alone(
+    path: Path, monkeypatch, tmp_path: Path, others: str
+):
+    temporary = temporary_files(tmp_path, monkeypatch)
+    refuse(monkeypatch, path.parent, Path.home())
+    file = write_rescue(path, WHOLE, now=MORNING)
+    file.unlink()
+    file.parent.rmdir()
+    if others == "a file":
+        file.parent.touch()
+    elif others == "a link":
+        (tmp_path / "elsewhere").mkdir()
+        file.parent.symlink_to(tmp_path / "elsewhere")
+    else:
+        file.parent.mkdir()
+        monkeypatch.setattr(module.os, "getuid", lambda: tmp_path.stat().st_uid + 1)
+    assert write_rescue(path, WHOLE, now=MORNING) is None
+    assert left_by_earlier_runs(path).entries == ()
+    assert [one.name for one in temporary.rglob("*")] == [file.parent.name]
+
+
+def test_a_log_whose_name_holds_signs_of_patterns_finds_what_was_left_for_it(tmp_path: Path):
+    path = tmp_path / "practice [old].sqlite"
+    file = write_rescue(path, WHOLE, now=MORNING)
+    assert [one.path for one in left_by_earlier_runs(path).entries] == [file]
 
 
 def test_where_no_folder_takes_it_that_is_said(path: Path, monkeypatch):
