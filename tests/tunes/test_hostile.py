@@ -107,6 +107,10 @@ CASES = {
     "a broken archive": (b"PK\x03\x04" + b"\x00" * 50, "cannot be unpacked"),
     "an archive cut short": (zipped(("tune.xml", score(QUARTERS)))[:-40], "cannot be unpacked"),
     "an archive without a score": (zipped(("readme.txt", b"hello")), "holds no score"),
+    "a packed folder of tunes": (
+        zipped(("reels/1.ABC", b"X:1"), ("reels/2.mid", b"MThd")),
+        "is a packed folder of tunes",
+    ),
     "an archive with two scores": (
         zipped(("a.xml", score(QUARTERS)), ("b.xml", score(QUARTERS))),
         "2 scores and does not say which",

@@ -131,7 +131,10 @@ def _score_member(archive: zipfile.ZipFile, members: list[zipfile.ZipInfo], name
     # Many real containers are malformed or name a member that is not there.
     scores = [member for member in members if _may_be_score(member.filename)]
     if not scores:
-        raise TuneError("tune.no_score_inside", file=name)
+        raise TuneError(
+            "tune.packed_tunes" if any(map(_may_be_tune, named)) else "tune.no_score_inside",
+            file=name,
+        )
     if len(scores) > 1:
         raise TuneError("tune.several_scores_inside", file=name, count=len(scores))
     return scores[0]
@@ -140,6 +143,12 @@ def _score_member(archive: zipfile.ZipFile, members: list[zipfile.ZipInfo], name
 def _may_be_score(filename: str) -> bool:
     path = PurePosixPath(filename)
     return path.suffix.lower() in {".xml", ".musicxml"} and path.parts[0] not in {"META-INF", "__MACOSX"}
+
+
+def _may_be_tune(filename: str) -> bool:
+    """Whether a member of a packed folder, such as a collection that was downloaded, may be a tune for itself."""
+    path = PurePosixPath(filename)
+    return path.suffix.lower() in {".abc", ".mid", ".midi", ".mxl"} and path.parts[0] != "__MACOSX"
 
 
 def _rootfiles(archive: zipfile.ZipFile, named: dict[str, zipfile.ZipInfo], name: str) -> list[str]:
