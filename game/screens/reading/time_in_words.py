@@ -15,6 +15,7 @@ from game.text.catalogue import tell
 # Friberg & Sundberg 1995).
 LEAN_MS, STEADY_MS = 15.0, 35.0
 _LEAST_PERCENT = 1
+_BOTH = 2
 
 # What breaks the flow, the gravest first.
 _BREAKS = {
@@ -47,7 +48,7 @@ def _in_time(finished: FinishedTake) -> Message | None:
     if in_time is None or not right:
         return None
     if in_time == right:
-        counted = message("timing.all_in_time", count=right)
+        counted = message("timing.both_in_time") if right == _BOTH else message("timing.all_in_time", count=right)
     elif in_time:
         counted = message("timing.some_in_time", count=in_time)
     else:

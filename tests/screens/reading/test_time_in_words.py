@@ -81,6 +81,11 @@ def test_where_the_pace_cannot_be_put_in_figures_the_bar_is_told():
     )
 
 
+def test_two_notes_in_time_are_both_of_them():
+    take = made([Verdict.CLEAN] * 2 + [Verdict.MISSED] * 14, [0.0] * 16)
+    assert timing_in_words(take)[0].startswith("Both in time")
+
+
 def test_who_ran_ahead_and_fell_behind_is_told_both():
     take = steady(events=[(EventKind.FELL_BEHIND, 2), (EventKind.RAN_AHEAD, 10)])
     assert timing_in_words(take)[0] == "All 16 in time, but you ran ahead in bar 3 and fell behind in bar 1."
