@@ -4,6 +4,7 @@ import sys
 from collections.abc import Sequence
 
 from game.commands.files_to_open import files_to_open
+from game.commands.interruption import end_tidily
 from game.commands.parser import command_parser
 from game.commands.privacy import private_files
 from game.commands.spoken_language import speak_for
@@ -21,8 +22,6 @@ def main(argv: Sequence[str] | None = None) -> int:
     except HomefretError as error:
         print(say("command.mistake", mistake=error.message), file=sys.stderr)
         return 2
-    except KeyboardInterrupt:
-        return 130
     except BrokenPipeError:
         sys.stderr.close()
         return 1
@@ -34,8 +33,10 @@ def _done(words: Sequence[str]) -> int:
         # The game must be on screen at once: it does not wait for the parsers of the other commands.
         from game.commands import play_command  # noqa: PLC0415
 
+        end_tidily()
         return play_command.run(opened or ())
     args = command_parser(words).parse_args(words)
     if getattr(args, "player", None):
         speak_for(args.player)
+    end_tidily()
     return int(args.run(args))

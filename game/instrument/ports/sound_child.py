@@ -10,6 +10,7 @@ Three threads: the library's own copies blocks into a queue, one reads orders, a
 import gc
 import os
 import queue
+import signal
 import sys
 import threading
 import time
@@ -79,6 +80,8 @@ sound.
 
 def main(words: list[str]) -> NoReturn:
     """Listen until standard input closes; or tell which inputs there are."""
+    # A terminal interrupts us with the game, which then lets us end what is being kept.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
     news = os.fdopen(os.dup(1), "wb")
     # Whatever a library prints must not land among the news.
     os.dup2(2, 1)

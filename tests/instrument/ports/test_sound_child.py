@@ -2,6 +2,8 @@
 
 import io
 import queue
+import subprocess
+import sys
 import threading
 from types import SimpleNamespace
 
@@ -123,6 +125,16 @@ def test_what_comes_is_kept_in_a_file_until_the_end(tmp_path):
     heard.input.listen(orders)
     kept, _ = soundfile.read(tmp_path / "take.wav", dtype="float32")
     assert np.max(np.abs(kept - PLAYED)) <= 2.0**-23
+
+
+def test_ctrl_c_in_the_terminal_is_left_to_the_game():
+    """What is being recorded is ended by it, and whole."""
+    listens = (
+        "import signal; from game.instrument.ports import sound_child\n"
+        "sound_child._listen = lambda *_: signal.raise_signal(signal.SIGINT)\n"
+        "sound_child.main([])"
+    )
+    assert subprocess.run([sys.executable, "-c", listens], check=False).returncode == 0
 
 
 def test_a_file_that_is_there_is_told_and_listening_goes_on(tmp_path):
