@@ -44,9 +44,10 @@ def own_folders() -> tuple[Path, Path]:
     return Path(data), Path(settings)
 
 
-def write_whole_file(path: Path, content: bytes) -> None:
-    """Write a whole file or none: a full disk or a power cut leaves what was there. Where the name is a link, what it
-    leads to is written; a device or a pipe is written into, and not replaced. Raises `OSError`.
+def write_whole_file(path: Path, content: bytes, *, forced: bool = True) -> None:
+    """Write a whole file or none: a full disk or a power cut leaves what was there; where it is not `forced` onto the
+    disk before it takes its name, a power cut may leave it empty. Where the name is a link, what it leads to is
+    written; a device or a pipe is written into, and not replaced. Raises `OSError`.
     """
     try:
         path = path.resolve()
@@ -59,8 +60,9 @@ def write_whole_file(path: Path, content: bytes) -> None:
     try:
         with unfinished.open("wb") as file:
             file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
+            if forced:
+                file.flush()
+                os.fsync(file.fileno())
         unfinished.replace(path)
     except OSError:
         with suppress(OSError):

@@ -20,6 +20,7 @@ from game.instrument.decoding.played import PlayedNote
 from game.instrument.sources.take_file import write_take
 from game.lines.titles import title_told
 from game.message import Message, message
+from game.paths import write_whole_file
 from game.player.settings import Settings
 from game.player.settings_file import load_or_defaults
 from game.report import figure_words
@@ -152,7 +153,7 @@ def write_kept(kept: ReplayedTake, out: Path) -> list[Message]:
         raise TakeError("command.take.file_is_no_midi", out=out)
     played = _played(kept)
     early_s = -min(0.0, *(note.started_s for note in played))
-    write_take(out, [replace(note, started_s=note.started_s + early_s) for note in played])
+    write_take(out, [replace(note, started_s=note.started_s + early_s) for note in played], write_whole_file)
     if not early_s:
         return []
     return [message("command.take.begun_early", early_s=early_s)]

@@ -27,6 +27,7 @@ from game.instrument.ports.device_changes import (
 from game.instrument.ports.midi_inputs import MidiInputs
 from game.instrument.sources.take_file import write_messages
 from game.message import Message, message
+from game.paths import write_whole_file
 from game.text.catalogue import as_sentence, say, tell
 
 # Only how soon a note is shown: its time is taken when it comes.
@@ -61,7 +62,7 @@ class Watch:
     def record(self, path: Path) -> None:
         """Write what came, as it came, so that `homefret take` reads it: each string on the channel of its number."""
         setups = {name: setup for name, (setup, _) in self._states.items()}
-        write_messages(path, self._recorded, setups)
+        write_messages(path, self._recorded, setups, write_whole_file)
 
     def look_on(self, inputs: MidiInputs, told: Event, *, seconds: float | None) -> None:
         """Hear what comes until `told` is set, or `seconds` are over."""

@@ -10,6 +10,7 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+from game.paths import write_whole_file
 from game.report.student import StudentReport
 
 # Spreadsheets of East Asian languages take the full-width signs as well.
@@ -24,7 +25,9 @@ TABLES_BESIDE = ("days", "notes", "passages", "wrong")
 
 
 def write_csv_files(report: StudentReport, page: Path) -> tuple[Path, ...]:
-    """Write days, notes, passages and what went wrong beside a page, under its name. Raises `OSError`."""
+    """Write days, notes, passages and what went wrong beside a page, under its name, each whole or not at all. Raises
+    `OSError`.
+    """
     records: dict[str, Sequence[Any]] = {
         "days": report.days,
         "notes": report.notes,
@@ -33,7 +36,8 @@ def write_csv_files(report: StudentReport, page: Path) -> tuple[Path, ...]:
     }
     paths = table_paths(page)
     for path, what in zip(paths, TABLES_BESIDE, strict=True):
-        path.write_bytes(csv_text(records[what]).encode("utf-8-sig"))
+        # A class has four for each student, made anew each Monday: they are not waited for one by one.
+        write_whole_file(path, csv_text(records[what]).encode("utf-8-sig"), forced=False)
     return paths
 
 

@@ -17,6 +17,7 @@ from game.practice_log.rows.log_records import Terms
 from game.practice_log.transfer.export import write_export
 from game.practice_log.writing.practice_log import PracticeLog
 from tests.commands.running import answer, homefret
+from tests.fixtures_of_november.november import laid_out
 from tests.practice_log.logged_takes import DEVICE, MORNING, PLAYER, begun, ended, judged, notes_of
 from tests.practice_log.transfer.tables_export import write_tables
 
@@ -152,6 +153,21 @@ def test_the_midi_file_is_judged_like_the_take_itself(kept, tmp_path):
     kept(1, "--out", tmp_path / "take.mid")
     again = answer("take", tune, tmp_path / "take.mid", "--stage", "places", "--unfiltered")
     assert [v["verdict"] for v in again["verdicts"]] == [v["verdict"] for v in kept(1)["verdicts"]]
+
+
+def test_a_full_disk_leaves_the_midi_file_there_was(tmp_path, monkeypatch):
+    desk = laid_out(tmp_path)
+    words = "take --day 2026-11-25 --player Möwe --out {out}/take.mid --number".split()
+    assert desk.run(*words, "1").status == 0
+    before = (desk.out / "take.mid").read_bytes()
+
+    def full(_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("game.paths.os.fsync", full)
+    said = desk.run(*words, "2")
+    assert (said.status, "No space left on device" in said.err) == (2, True)
+    assert {path.name: path.read_bytes() for path in desk.out.iterdir()} == {"take.mid": before}
 
 
 def test_notes_before_the_beat_put_time_0_later_and_that_is_said(tmp_path):

@@ -2,7 +2,8 @@
 
 import csv
 import io
-from dataclasses import dataclass
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
 from datetime import date
 
 import pytest
@@ -56,3 +57,30 @@ def test_four_tables_lie_beside_the_page_under_its_name_alike_in_each_language(t
     assert all(text.startswith(b"\xef\xbb\xbf") for text in english)
     with speaking("de"):
         assert [path.read_bytes() for path in write_csv_files(report, tmp_path / "page.html")] == english
+
+
+def test_a_table_for_which_there_is_no_room_is_told_and_that_of_before_stays_whole(tmp_path, most_bytes):
+    write_month(tmp_path / "practice.sqlite")
+    (report,) = reports_of(tmp_path / "practice.sqlite")
+    page = tmp_path / "page.html"
+    before = {path: path.read_bytes() for path in write_csv_files(report, page)}
+    with most_bytes(64), pytest.raises(OSError, match="too large"):
+        write_csv_files(replace(report, days=report.days[:1]), page)
+    assert {path: path.read_bytes() for path in tmp_path.glob("page*")} == before
+
+
+@pytest.fixture
+def most_bytes():
+    """A way to let no file grow beyond so many bytes, which the system refuses in the middle of writing."""
+    resource = pytest.importorskip("resource")
+
+    @contextmanager
+    def limited(most):
+        before = resource.getrlimit(resource.RLIMIT_FSIZE)
+        resource.setrlimit(resource.RLIMIT_FSIZE, (most, before[1]))
+        try:
+            yield
+        finally:
+            resource.setrlimit(resource.RLIMIT_FSIZE, before)
+
+    return limited

@@ -7,7 +7,7 @@ measured.
 
 import io
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -22,6 +22,9 @@ from game.instrument.decoding.played import PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 from game.instrument.decoding.strings_setup import StringsSetup, channels_from
 from game.neck.tuning import DEFAULT_FRETS, STANDARD, Tuning
+
+Write = Callable[[Path, bytes], object]
+"""How a file is written. Raises `OSError`."""
 
 # The design's caps for MIDI files and for notes.
 MOST_BYTES = 1_000_000
@@ -74,8 +77,8 @@ def read_take(
     return RecordedTake(take.notes, take.dirt)
 
 
-def write_take(path: Path, notes: Sequence[PlayedNote]) -> None:
-    """Write notes so that `read_take` gives them again, times rounded to a millisecond.
+def write_take(path: Path, notes: Sequence[PlayedNote], write: Write = Path.write_bytes) -> None:
+    """Write notes so that `read_take` gives them again, times rounded to a millisecond. `write` puts a file there.
 
     A note ends where the next on its channel begins, or after 200 ms. Notes without a place go to channel
     1. Raises `TakeError` for a time before 0 or a file that cannot be written.
@@ -87,11 +90,14 @@ def write_take(path: Path, notes: Sequence[PlayedNote]) -> None:
     for tick, message in _events(notes):
         track.append(message.copy(time=tick - now))
         now = tick
-    _save(mido.MidiFile(ticks_per_beat=_TICKS_PER_QUARTER, tracks=[track]), path)
+    _save(mido.MidiFile(ticks_per_beat=_TICKS_PER_QUARTER, tracks=[track]), path, write)
 
 
-def write_messages(path: Path, messages: Sequence[StampedMessage], setups: Mapping[str, Setup]) -> None:
-    """Write messages as they came, the first at time 0, each string on the channel of its number.
+def write_messages(
+    path: Path, messages: Sequence[StampedMessage], setups: Mapping[str, Setup], write: Write = Path.write_bytes
+) -> None:
+    """Write messages as they came, the first at time 0, each string on the channel of its number. `write` puts a file
+    there.
 
     `setups` tell how each source reports. Messages of channels that are no string's are left out, unless the source
     has no strings. Raises `TakeError` for a file that cannot be written.
@@ -104,7 +110,7 @@ def write_messages(path: Path, messages: Sequence[StampedMessage], setups: Mappi
             tick = max(now, round((stamped.at_s - messages[0].at_s) / _SECONDS_PER_TICK))
             track.append(mido.Message.from_bytes(message, time=tick - now))
             now = tick
-    _save(mido.MidiFile(ticks_per_beat=_TICKS_PER_QUARTER, tracks=[track]), path)
+    _save(mido.MidiFile(ticks_per_beat=_TICKS_PER_QUARTER, tracks=[track]), path, write)
 
 
 def _on_string_channel(stamped: StampedMessage, setup: Setup | None) -> bytes | None:
@@ -117,9 +123,11 @@ def _on_string_channel(stamped: StampedMessage, setup: Setup | None) -> bytes | 
     return None if string is None else bytes((status & 0xF0 | string - 1, *rest))
 
 
-def _save(file: Any, path: Path) -> None:
+def _save(file: Any, path: Path, write: Write) -> None:
+    content = io.BytesIO()
+    file.save(file=content)
     try:
-        file.save(path)
+        write(path, content.getvalue())
     except OSError as error:
         raise TakeError("take.cannot_be_written", file=path, reason=error.strerror or error) from error
 
