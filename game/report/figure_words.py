@@ -5,7 +5,7 @@ from datetime import date
 from game.coach.certainty import wilson_lower, wilson_upper
 from game.coach.marks import Mark
 from game.judging.verdicts import Cause, Verdict
-from game.message import Message, message, verbatim
+from game.message import Message, Value, message, verbatim
 from game.music.keys import Key, spelled
 from game.music.names import NoteNames, name_in, spelling_of
 from game.music.pitch import pitch
@@ -13,10 +13,15 @@ from game.neck.neck_map import NeckMap, roman
 from game.practice_log.queries.figure_records import INTERVAL_Z
 from game.text.catalogue import in_figures, on_day, say
 
+_TITLES = ("title", "text", "assignment")
+"""What these values of messages hold came out of files."""
+
 NOTHING = "–"
 """Stands where there is nothing to tell."""
 
 _NEAR_DAYS = 300
+_LONGEST = 48
+"""Characters of a title."""
 
 _MARKS = frozenset(mark.value for mark in Mark)
 _CAUSES = frozenset(cause.value for cause in Cause)
@@ -96,6 +101,24 @@ def verdict_said(verdict: str) -> str:
 def mark_said(mark: str) -> Message:
     """A mark that a passage has earned; a word out of a log that is none of ours stands as it is."""
     return message(f"book.{mark}") if mark in _MARKS else verbatim(mark)
+
+
+def shortened(text: str) -> str:
+    """What has room on a line or two: titles come out of files."""
+    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1].rstrip()}…"
+
+
+def briefly(said: Message) -> Message:
+    """A message with its titles shortened; sentences stay as they are."""
+    return Message(said.key, tuple((name, _brief(name, value)) for name, value in said.values))
+
+
+def _brief(name: str, value: Value) -> Value:
+    if isinstance(value, Message):
+        return briefly(value)
+    if isinstance(value, str):
+        return shortened(value) if name in _TITLES else value
+    return tuple(_brief(name, one) for one in value) if isinstance(value, tuple) else value
 
 
 def bars_said(first: str, last: str) -> Message:

@@ -32,9 +32,6 @@ from game.text.catalogue import in_figures, say, tell
 MOST_PARTS, MOST_LATELY = 10, 6
 """Rows that fit on the sheets, with all else. Ours."""
 
-_LONGEST = 48
-"""Characters of a title."""
-
 _MOST_MAPS = 2
 _STAGES = frozenset(stage.value for stage in Stage)
 
@@ -166,7 +163,7 @@ def _found(day: DayFigures) -> str:
 
 
 def _passage(title: str, first: str, last: str) -> str:
-    short = _shortened(tell(title_told(title)))
+    short = figure_words.shortened(tell(title_told(title)))
     return say("report.page.where", title=short, bars=figure_words.bars_said(first, last))
 
 
@@ -176,7 +173,7 @@ def _part(part: SetInClass) -> str:
     elif part.bars is not None:
         told = _passage(part.title, *map(str, part.bars))
     else:
-        told = _shortened(tell(title_told(part.title)))
+        told = figure_words.shortened(tell(title_told(part.title)))
     return say("student.set.at", what=told, tempo=part.target_bpm) if part.target_bpm else told
 
 
@@ -246,7 +243,7 @@ def _wrong_there(wrong: Sequence[WentWrong], names: NoteNames) -> Table:
 
 def _went_wrong(wrong: Sequence[WentWrong], names: NoteNames) -> Table:
     """What went wrong in the week."""
-    rows = tuple((_shortened(tell(title_told(one.title))), *_wrong_note(one, names)) for one in wrong)
+    rows = tuple((figure_words.shortened(tell(title_told(one.title))), *_wrong_note(one, names)) for one in wrong)
     headings = headings_of("tune note played cause how_often")
     return Table(caption=say("student.wrong.caption"), headings=headings, rows=rows)
 
@@ -261,11 +258,6 @@ def _wrong_note(one: WentWrong, names: NoteNames) -> tuple[str, ...]:
         tell(figure_words.cause_said(one.cause)) if one.cause else figure_words.NOTHING,
         in_figures(one.times, ","),
     )
-
-
-def _shortened(text: str) -> str:
-    """What has room on a line or two: titles come out of files."""
-    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1].rstrip()}…"
 
 
 def _more(what: str, many: int) -> str:

@@ -5,6 +5,7 @@ from datetime import date
 import pytest
 
 from game.judging.verdicts import Cause, Verdict
+from game.message import message
 from game.music.names import NoteNames
 from game.report import figure_words as words
 from game.text.catalogue import tell
@@ -64,3 +65,12 @@ def test_causes_are_told_with_how_often_each_came():
 
 def test_bars_by_their_printed_numbers():
     assert [tell(words.bars_said(*bars)) for bars in (("3", "3"), ("1", "4"))] == ["bar 3", "bars 1–4"]
+
+
+def test_titles_are_shortened_wherever_they_stand_in_a_message_and_nothing_else():
+    long = "A title " * 12
+    said = words.briefly(
+        message("monday.why.overdue", part=message("monday.passage", title=long, bars="x"), day="3 May " * 20)
+    )
+    assert tell(said) == f"{long[:47]}…, x, due on {'3 May ' * 20}."
+    assert words.shortened("Ode to Joy") == "Ode to Joy"

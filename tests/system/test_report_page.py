@@ -118,6 +118,15 @@ def test_a_class_of_forty_stands_on_two_sheets_of_paper(window, forty):
     assert "homefret assign" in text
 
 
+def test_a_class_of_forty_in_which_nobody_practised_stands_on_two_sheets_of_paper_too(window, tmp_path):
+    with made_class(tmp_path) as made:
+        for number in range(1, 41):
+            made.set_part(made.student(number, f"Maximilian-Alexander Student{number}"), 3)
+    page = _written(tmp_path / "made.sqlite", tmp_path / "index.html", TODAY).index
+    window.open(page.as_uri())
+    assert len(pypdf.PdfReader(io.BytesIO(window.printed(width_cm=21.0, height_cm=29.7))).pages) == 2
+
+
 def test_axe_finds_a_fault_where_there_is_one(window, axe, tmp_path):
     (tmp_path / "bad.html").write_text("<!doctype html><title>x</title><img src='data:,'>", encoding="utf-8")
     window.open((tmp_path / "bad.html").as_uri())

@@ -27,7 +27,7 @@ from game.practice_log.classes.monday_queries import (
 )
 from game.practice_log.classes.need import WEEK_DAYS, Need
 from game.report.care import rise
-from game.report.figure_words import bars_said, cause_said, day_said, note_said
+from game.report.figure_words import bars_said, briefly, cause_said, day_said, note_said, shortened
 from game.report.monday.cures import ABSENT, CURES, OVERDUE, Amount, Cure
 from game.report.monday.set_next import NextSet, assign_words, file_name, quoted
 from game.report.monday.trouble import Trouble, WhyStuck, why_stuck
@@ -290,6 +290,6 @@ def _called(what: NextSet) -> str:
     if what.level is not None:
         return say("monday.lines", level=what.level, count=what.a_day)
     if what.bars is None:
-        return what.title
+        return shortened(what.title)
     first, last = map(str, what.bars)
-    return tell(message("monday.passage", title=title_told(what.title), bars=bars_said(first, last)))
+    return tell(briefly(message("monday.passage", title=title_told(what.title), bars=bars_said(first, last))))

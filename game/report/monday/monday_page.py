@@ -15,8 +15,13 @@ from game.report.monday.class_monday import StudentMonday, part_told
 from game.report.monday.set_and_done import PartOfClass, parts_of_class
 from game.text.catalogue import in_figures, say, tell
 
-MOST_PARTS, MOST_NAMES, MOST_SLOW = 24, 6, 3
+MOST_PARTS, MOST_NAMES, MOST_SLOW = 16, 3, 3
 """So many parts, names of those who are not done, and slow notes of a student are shown: the sheets are two."""
+
+MOST_CARDS, ABSENT_CARDS = 10, 3
+"""So many students have a card. Where more need their teacher, those who are absent give way first, but for so many:
+of them there is least to tell.
+"""
 
 _COLUMNS = ("last", "days", "minutes", "before", "takes", "sight", "sight_timed", "slow")
 
@@ -47,13 +52,15 @@ def monday_page(
 ) -> str:
     """The page as HTML. Names are links to those `pages` that are there."""
     parts = parts_of_class(students, today)
-    cards = [_card(one, pages) for one in students if one.week.need is not Need.FINE or one.caution]
+    needy = [one for one in students if one.week.need is not Need.FINE or one.caution]
+    shown = with_cards(needy)
     return html_page(
         "index.html",
         title=say("monday.title", day=figure_words.day_said(today)),
         week=say("report.from_to", first=today - timedelta(days=WEEK_DAYS - 1), last=today),
         sums=_sums(students),
-        cards=cards,
+        cards=[_card(one, pages) for one in shown],
+        others=[(_need_said(need), those) for need in Need if (those := _named(needy, shown, need, pages))],
         headings=[say(f"monday.column.{column}") for column in ("student", "need", *_COLUMNS)],
         rows=[_row(one, today, names, pages) for one in students],
         part_headings=[say(f"monday.column.{column}") for column in ("part", "due", "done", "not_done")],
@@ -89,15 +96,34 @@ def _sums(students: Sequence[StudentMonday]) -> list[tuple[str, str, str]]:
     ]
 
 
+def with_cards(needy: Sequence[StudentMonday]) -> list[StudentMonday]:
+    """Those of a class who have a card, in their order."""
+    absent = [one for one in needy if one.week.need is Need.ABSENT]
+    others = len(needy) - len(absent)
+    first = absent[: max(ABSENT_CARDS, MOST_CARDS - others)]
+    return [one for one in needy if one.week.need is not Need.ABSENT or one in first][:MOST_CARDS]
+
+
+def _named(
+    needy: Sequence[StudentMonday], shown: Sequence[StudentMonday], need: Need, pages: Collection[str]
+) -> list[dict[str, str]]:
+    """Those with a need who have no card."""
+    return [
+        {"name": one.name, "link": one.page if one.page in pages else ""}
+        for one in needy
+        if one.week.need is need and one not in shown
+    ]
+
+
 def _card(student: StudentMonday, pages: Collection[str]) -> StudentCard:
     return StudentCard(
         name=student.name,
         link=student.page if student.page in pages else "",
         need=student.week.need,
-        why=tuple(map(tell, student.why)),
+        why=tuple(tell(figure_words.briefly(reason)) for reason in student.why),
         lesson=tell(student.lesson) if student.lesson else "",
         set_next=student.set_next,
-        hint=tell(student.hint) if student.hint else "",
+        hint=tell(figure_words.briefly(student.hint)) if student.hint else "",
         caution=of_somebody_else(student.caution) if student.caution else "",
     )
 
@@ -128,8 +154,9 @@ def _row(student: StudentMonday, today: date, names: NoteNames, pages: Collectio
 
 
 def _part_row(part: PartOfClass, today: date) -> tuple[str, ...]:
-    told = tell(part_told(part.part))
-    title = say("monday.part", assignment=part.part.set_in, part=told) if part.part.set_in != told else told
+    told = tell(figure_words.briefly(part_told(part.part)))
+    assignment = figure_words.shortened(part.part.set_in)
+    title = say("monday.part", assignment=assignment, part=told) if assignment != told else told
     due = figure_words.near_day(part.part.due, today) if part.part.due else figure_words.NOTHING
     done = say("monday.of", part=part.done, whole=part.set_for)
     return title, due, done, _not_done(part)

@@ -9,7 +9,7 @@ from game.judging.verdicts import Cause, Verdict
 from game.message import verbatim
 from game.music.names import NoteNames
 from game.report.monday.class_monday import class_monday
-from game.report.monday.monday_page import MOST_NAMES, monday_page
+from game.report.monday.monday_page import MOST_CARDS, MOST_NAMES, monday_page
 from game.text.catalogue import say
 from tests.practice_log.classes.made_class import TODAY, made_class
 from tests.speaking import speaking
@@ -86,6 +86,29 @@ def test_who_needs_their_teacher_has_a_card_and_who_is_fine_has_none(made):
     ] * 2
     assert "In the lesson: Say the key" in seen(cards[1])
     assert "Set next: homefret assign" in seen(cards[1])
+
+
+def test_of_more_who_are_absent_than_have_room_the_first_have_cards_and_the_others_are_named(made):
+    for number in range(1, 2 * MOST_CARDS):
+        made.student(number, f"Student {number:02}")
+    ben = made.student(99, "Ben")
+    made.passage(ben)
+    made.stuck(ben, [("B4", Verdict.WRONG_PITCH, Cause.SIGNATURE)])
+    page = page_of(made)
+    cards = re.findall(r'<section class="card">.*?</section>', page, flags=re.DOTALL)
+    assert len(cards) == MOST_CARDS
+    assert seen(cards[-1]).startswith("Ben stuck")
+    assert f"Also absent: Student {MOST_CARDS:02}, " in seen(page)
+    assert "Also stuck" not in page
+
+
+def test_a_title_of_two_hundred_signs_is_shortened_but_in_the_line_that_sets_it(made):
+    ada, title = made.student(1, "Ada"), "The Long Way Round " * 10 + "End"
+    made.day(ada, 1)
+    made.set_part(ada, 2, title=title, set_in=title)
+    page = page_of(made)
+    assert page.count(title) == 1
+    assert "The Long Way Round The Long Way Round The Long…, due on 28 November 2026" in seen(page)
 
 
 def test_a_steep_rise_is_told_to_the_teacher_of_the_student(made):
