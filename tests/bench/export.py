@@ -13,6 +13,7 @@ import tempfile
 import time
 import zipfile
 from collections.abc import Callable
+from contextlib import closing
 from datetime import UTC, date, datetime
 from pathlib import Path
 
@@ -69,7 +70,7 @@ def main() -> None:
         export.parent.mkdir()
         tables = Path(folder) / "tables.zip"
         notes = write_year(Path(folder) / "log.sqlite", days=DAYS)
-        with sqlite3.connect(Path(folder) / "log.sqlite") as log:
+        with closing(sqlite3.connect(Path(folder) / "log.sqlite")) as log, log:
             for write, path in ((write_export, export), (write_tables, tables)):
                 write(log, PLAYER, path, now=datetime(2026, 6, 1, 12, tzinfo=UTC))
         report_of(export.parent)

@@ -12,6 +12,7 @@ import sys
 import tempfile
 import threading
 import time
+from contextlib import closing
 from pathlib import Path
 from random import Random
 
@@ -101,7 +102,7 @@ def _opens_again(home: Path) -> bool:
     log.judge_interrupted_takes()
     known = PlayerCoach(log, target_bpm=lambda: 100).state
     closed = log.close() is None
-    with sqlite3.connect(path) as file:
+    with closing(sqlite3.connect(path)) as file, file:
         (left,) = file.execute("SELECT count(*) FROM take WHERE take NOT IN (SELECT take FROM judgement)").fetchone()
     return closed and known is not None and not left
 

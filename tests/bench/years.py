@@ -13,6 +13,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 os.environ.setdefault("SDL_VIDEODRIVER", "dummy")
@@ -47,7 +48,7 @@ def _table(folder: Path, days: int) -> None:
     began = time.perf_counter()
     notes = write_five_years(log, days=days)
     print(f"{notes:,} notes, {log.stat().st_size / 1e6:.0f} MB, written in {time.perf_counter() - began:.0f} s")
-    with sqlite3.connect(log) as connection:
+    with closing(sqlite3.connect(log)) as connection, connection:
         _row(
             "reference: count of verdicts",
             _times(lambda: connection.execute("SELECT count(*) FROM verdict").fetchone()),

@@ -5,7 +5,7 @@ its figures recounted from the raw log by plain SQL.
 import io
 import json
 import sqlite3
-from contextlib import redirect_stdout
+from contextlib import closing, redirect_stdout
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -128,7 +128,7 @@ def handed_over(tmp_path_factory):
         report = _answer(
             "report", "--from", handed, "--out", home / "pages" / "index.html", "--today", NOON.date().isoformat()
         )
-        with sqlite3.connect(user_data() / LOG_FILE) as log:
+        with closing(sqlite3.connect(user_data() / LOG_FILE)) as log, log:
             put_plain_sightings(log)
             yield SimpleNamespace(
                 tune=tune, sight=sight, exported=exported, report=report, student=report["students"][0], log=log

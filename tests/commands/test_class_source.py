@@ -1,6 +1,7 @@
 """A class can be asked as a folder, gathered into the file that is this folder's own, and as a file of before."""
 
 import sqlite3
+from contextlib import closing
 from datetime import timedelta
 
 import pytest
@@ -55,7 +56,7 @@ def test_a_file_that_is_no_class_or_of_another_version_is_left_as_it_is(folder, 
     open_store(log, now_utc=MORNING).close()
     _names(folder, into=str(tmp_path / "class.sqlite"))
     for version, said in ((CLASS_VERSION + 1, "newer Homefret"), (CLASS_VERSION - 1, "older Homefret")):
-        with sqlite3.connect(tmp_path / "class.sqlite") as connection:
+        with closing(sqlite3.connect(tmp_path / "class.sqlite")) as connection, connection:
             connection.execute(f"PRAGMA user_version = {version}")
         before = (tmp_path / "class.sqlite").read_bytes()
         with refusal(LogError, said):

@@ -1,6 +1,7 @@
 """`homefret demo`, and `homefret` alone where there is no screen."""
 
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -32,7 +33,7 @@ def no_screen(tmp_path_factory):
 
 def notes_and_takes(log_file):
     """Every note that was played, with what was asked for and what was decided of it."""
-    with sqlite3.connect(log_file) as log:
+    with closing(sqlite3.connect(log_file)) as log, log:
         notes = log.execute("SELECT take, i, at_us, sounding FROM played ORDER BY take, i").fetchall()
         takes = log.execute("SELECT take, stage, tempo_bpm, started_utc FROM take ORDER BY take").fetchall()
         reasons = log.execute("SELECT coach_event, tempo_bpm, reason FROM decision ORDER BY coach_event").fetchall()
@@ -56,7 +57,7 @@ def test_the_demo_leaves_pages_before_and_after_the_tempo_curve_and_the_practice
     pictures = [Path(file) for file in seed_7["files"] if file.endswith(".png")]
     assert all(picture.read_bytes().startswith(b"\x89PNG") for picture in pictures)
     assert any("tempo" in name for name in names)
-    with sqlite3.connect(seed_7["files"][-1]) as log:
+    with closing(sqlite3.connect(seed_7["files"][-1])) as log, log:
         (takes,) = log.execute("SELECT count(*) FROM judgement").fetchone()
         reasons = [tell_all(messages_from(reason)) for (reason,) in log.execute("SELECT reason FROM decision")]
     assert takes == len(seed_7["takes"])

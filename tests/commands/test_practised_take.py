@@ -3,6 +3,7 @@
 import json
 import sqlite3
 import zipfile
+from contextlib import closing
 from datetime import UTC, datetime
 from types import SimpleNamespace
 
@@ -54,7 +55,7 @@ def handed(tmp_path_factory):
     """An export and the log it was made of."""
     folder = tmp_path_factory.mktemp("handed")
     played = _write(folder / "practice.log")
-    with sqlite3.connect(folder / "practice.log") as connection:
+    with closing(sqlite3.connect(folder / "practice.log")) as connection, connection:
         write_export(connection, PLAYER, folder / "ada.zip", now=NOW)
         write_tables(connection, PLAYER, folder / "tables.zip", now=NOW)
     return SimpleNamespace(folder=folder, export=folder / "ada.zip", tables=folder / "tables.zip", played=played)
@@ -137,7 +138,7 @@ def test_the_midi_file_holds_what_was_played_with_its_own_times(handed, kept, tm
             at_s += message.time
             if message.type == "note_on" and message.velocity:
                 read.append((round(at_s, 3), message.note, message.channel + 1, message.velocity))
-        with sqlite3.connect(handed.folder / "practice.log") as log:
+        with closing(sqlite3.connect(handed.folder / "practice.log")) as log, log:
             rows = log.execute(
                 "SELECT at_us, sounding, string, velocity FROM played JOIN take USING (take) "
                 "WHERE take.number = ? ORDER BY at_us",
@@ -172,7 +173,7 @@ def test_a_full_disk_leaves_the_midi_file_there_was(tmp_path, monkeypatch):
 
 def test_notes_before_the_beat_put_time_0_later_and_that_is_said(tmp_path):
     _write(tmp_path / "log", early_s=0.5)
-    with sqlite3.connect(tmp_path / "log") as connection:
+    with closing(sqlite3.connect(tmp_path / "log")) as connection, connection:
         write_export(connection, PLAYER, tmp_path / "early.zip", now=NOW)
     words = ("--day", DAY, "--number", 1, "--out", tmp_path / "early.mid")
     (warning,) = answer("take", "--from", tmp_path / "early.zip", *words)["warnings"]

@@ -6,6 +6,7 @@ import json
 import re
 import sqlite3
 import zipfile
+from contextlib import closing
 from types import SimpleNamespace
 
 import msgspec
@@ -64,7 +65,7 @@ def test_the_figures_of_the_report_are_those_of_the_raw_log(month):
     (student,) = month.told["students"]
     assert student["days"] == days
     assert student["last_day"] == last_day().isoformat()
-    with sqlite3.connect(month.log) as log:
+    with closing(sqlite3.connect(month.log)) as log, log:
         put_plain_sightings(log)
         counted = log.execute(
             "SELECT count(*), sum(verdict = 'clean') FROM verdict JOIN judgement USING (judgement) "
@@ -150,7 +151,7 @@ def test_a_folder_without_exports_is_refused(tmp_path):
 def test_a_back_up_is_restored_and_the_log_before_it_is_kept(practised, tmp_path):
     folder, (_, takes, *_) = practised
     assert answer("log", "--back-up", tmp_path / "kept.sqlite")["takes"] == takes
-    with sqlite3.connect(folder / "practice.sqlite") as log:
+    with closing(sqlite3.connect(folder / "practice.sqlite")) as log, log:
         log.execute("DROP TRIGGER take_no_delete")
         log.execute("PRAGMA foreign_keys = OFF")
         log.execute("DELETE FROM take")

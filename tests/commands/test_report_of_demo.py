@@ -6,6 +6,7 @@ By default the weeks are fewer than the four that the report looks back on; in C
 import sqlite3
 import statistics
 from collections import Counter, defaultdict
+from contextlib import closing
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
@@ -28,7 +29,7 @@ def practised(tmp_path_factory):
     words = ("report", "--from", folder / "demo", "--out", folder / "page" / "index.html")
     last_day = answer(*words)["students"][0]["last_day"]
     (student,) = answer(*words, "--today", last_day)["students"]
-    with sqlite3.connect(folder / "demo" / "practice.sqlite") as log:
+    with closing(sqlite3.connect(folder / "demo" / "practice.sqlite")) as log, log:
         put_plain_sightings(log)
         log.row_factory = sqlite3.Row
         yield demo, student, log
@@ -116,7 +117,7 @@ def test_of_somebody_who_searches_three_times_as_long_just_the_slow_notes_are_to
     practised, tmp_path
 ):
     _, _, log = practised
-    with sqlite3.connect(tmp_path / "practice.sqlite") as slower:
+    with closing(sqlite3.connect(tmp_path / "practice.sqlite")) as slower, slower:
         log.backup(slower)
         search_longer(slower, times=3)
         put_plain_sightings(slower)

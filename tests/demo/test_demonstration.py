@@ -1,6 +1,7 @@
 """A simulated learner practises at the real app, day after day."""
 
 import sqlite3
+from contextlib import closing
 from dataclasses import replace
 from itertools import pairwise
 from random import Random
@@ -46,7 +47,7 @@ def test_each_evening_follows_its_plan(two_days):
 
 def test_what_was_played_is_what_the_log_and_the_takes_tell(two_days):
     demonstration, folder = two_days
-    with sqlite3.connect(folder / LOG_FILE) as log:
+    with closing(sqlite3.connect(folder / LOG_FILE)) as log, log:
         rows = log.execute("SELECT stage, tempo_bpm FROM take ORDER BY take").fetchall()
         kinds = log.execute("SELECT DISTINCT kind FROM take JOIN instrument USING (instrument)").fetchall()
     assert rows == [(take.stage.value, take.tempo_bpm) for take in demonstration.takes]
@@ -55,7 +56,7 @@ def test_what_was_played_is_what_the_log_and_the_takes_tell(two_days):
 
 def test_days_of_practice_are_days_in_the_log(two_days):
     _, folder = two_days
-    with sqlite3.connect(folder / LOG_FILE) as log:
+    with closing(sqlite3.connect(folder / LOG_FILE)) as log, log:
         days = [day for (day,) in log.execute("SELECT DISTINCT date(started_utc) FROM take ORDER BY started_utc")]
     assert days == ["2026-03-03", "2026-03-04"]
 

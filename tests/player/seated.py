@@ -1,6 +1,7 @@
 """A player at the desk, and takes that they play, for the tests of sessions."""
 
 import sqlite3
+from contextlib import closing
 
 from game.coach.stages import Stage
 from game.instrument.decoding.played import PlayedNote
@@ -28,5 +29,5 @@ def play_a_take(session):
 
 
 def takes_in(player):
-    with sqlite3.connect(player.folder / LOG_FILE) as log:
+    with closing(sqlite3.connect(player.folder / LOG_FILE)) as log, log:
         return log.execute("SELECT count(*) FROM take").fetchone()[0]

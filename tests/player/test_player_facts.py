@@ -2,6 +2,7 @@
 
 import os
 import sqlite3
+from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from random import Random
@@ -204,7 +205,7 @@ def test_a_death_between_taking_over_and_removing_doubles_and_loses_nothing(log,
 def test_a_file_stays_while_the_log_does_not_hold_what_it_said(log, tmp_path):
     old = keep_old(tmp_path)
     assert log.flush()
-    with sqlite3.connect(log.path, timeout=0) as held:
+    with closing(sqlite3.connect(log.path, timeout=0)) as held, held:
         held.execute("BEGIN IMMEDIATE")
         assert holds_all(log.facts)
         held.execute("ROLLBACK")

@@ -1,6 +1,7 @@
 """Another player takes the seat, a new one comes, and who sat there is remembered."""
 
 import sqlite3
+from contextlib import closing
 from datetime import UTC, datetime
 
 import pytest
@@ -38,7 +39,7 @@ def test_while_the_log_cannot_be_written_nobody_takes_the_seat(session):
     grace = add_player("Grace")
     play_a_take(session)
     assert session.log.flush()
-    with sqlite3.connect(first_player().folder / LOG_FILE, timeout=0) as held:
+    with closing(sqlite3.connect(first_player().folder / LOG_FILE, timeout=0)) as held, held:
         held.execute("BEGIN IMMEDIATE")
         play_a_take(session)
         with refusal(PlayerError, "change players when"):

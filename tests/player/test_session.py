@@ -1,6 +1,7 @@
 """A player sits down with settings, log, coach, notes and plan."""
 
 import sqlite3
+from contextlib import closing
 from datetime import UTC, date, datetime, timedelta
 
 import msgspec
@@ -175,7 +176,7 @@ def test_what_came_in_from_elsewhere_is_known_when_it_begins_again(session):
 def test_while_what_was_played_is_in_memory_only_nothing_begins_again(session):
     play_a_take(session)
     assert session.log.flush()
-    with sqlite3.connect(first_player().folder / LOG_FILE, timeout=0) as held:
+    with closing(sqlite3.connect(first_player().folder / LOG_FILE, timeout=0)) as held, held:
         held.execute("BEGIN IMMEDIATE")
         play_a_take(session)
         known = session.coach.state

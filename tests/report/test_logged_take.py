@@ -1,6 +1,7 @@
 """A take out of a log or an export, by its day and number."""
 
 import sqlite3
+from contextlib import closing
 from datetime import UTC, date, datetime
 
 import pytest
@@ -19,7 +20,7 @@ FIRST_DAY = date(2026, 11, 25)
 def log(tmp_path_factory):
     path = tmp_path_factory.mktemp("month") / "practice.sqlite"
     write_month(path)
-    with sqlite3.connect(path) as connection:
+    with closing(sqlite3.connect(path)) as connection, connection:
         write_export(connection, PLAYER, path.with_name("me.zip"), now=datetime(2026, 12, 1, tzinfo=UTC))
     return path
 

@@ -5,6 +5,7 @@ import json
 import shutil
 import sqlite3
 import zipfile
+from contextlib import closing
 from datetime import UTC, date, datetime, timedelta
 from itertools import count
 from random import Random
@@ -42,7 +43,7 @@ def _exported(folder, player, name, *, seed):
     """An export of a month; returns what was written of it."""
     log = folder / f"{name}.log"
     written = write_month(log, player=player, seed=seed)
-    with sqlite3.connect(log) as connection:
+    with closing(sqlite3.connect(log)) as connection, connection:
         write_export(connection, player, folder / f"{name}.zip", now=NOW)
     return written
 
@@ -119,7 +120,7 @@ def test_a_hostile_name_is_text_on_the_page_and_no_formula_in_a_table(room):
 def test_played_notes_come_through_an_export_so_that_takes_can_be_played_back(room):
     folder, *_ = room
     connection, contents = read_export(folder / "b.zip")
-    with sqlite3.connect(folder / "b.log") as log:
+    with closing(sqlite3.connect(folder / "b.log")) as log, log:
         assert log.execute("SELECT COUNT(*) > 0 FROM played").fetchone() == (1,)
         assert told(connection) == told(log)
     assert contents.player.uuid == BEN.uuid
@@ -131,7 +132,7 @@ def test_an_export_takes_the_place_of_an_older_one_and_of_nothing_else(tmp_path)
     write_month(log, player=ADA)
     (tmp_path / "holiday.zip").write_bytes(b"pictures")
     before = log.read_bytes()
-    with sqlite3.connect(log) as connection:
+    with closing(sqlite3.connect(log)) as connection, connection:
         for taken, why in ((log, "ending in .zip"), (tmp_path / "holiday.zip", "no export")):
             with refusal(LogError, why):
                 write_export(connection, ADA, taken, now=NOW)

@@ -7,7 +7,7 @@ import sqlite3
 import subprocess
 import sys
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -109,7 +109,7 @@ class Game:
 
     def log(self, question: str) -> list[tuple]:
         (path,) = self._home.rglob("practice.sqlite")
-        with sqlite3.connect(path) as connection:
+        with closing(sqlite3.connect(path)) as connection, connection:
             return connection.execute(question).fetchall()
 
     def wait_for_rows(self, question: str, count: int) -> list[tuple]:

@@ -35,7 +35,8 @@ def log(tmp_path: Path) -> Path:
 
 def test_a_copy_comes_back_in_the_place_of_the_log_and_that_is_kept_beside_it(log: Path, tmp_path: Path):
     back_up(log, tmp_path / "copy.sqlite")
-    put_take(open_store(log, now_utc=MORNING), begun(minutes=9), DEVICE)
+    with closing(open_store(log, now_utc=MORNING)) as connection:
+        put_take(connection, begun(minutes=9), DEVICE)
     takes, kept = restore(tmp_path / "copy.sqlite", log, now_utc=NOW)
     assert (takes, kept) == (3, log.with_name("practice-before-20261201T180000000000.sqlite"))
     assert (checked_take_count(log), checked_take_count(kept)) == (3, 4)
@@ -60,13 +61,13 @@ def test_a_log_is_not_its_own_copy(log: Path):
 
 
 def of_another_program(path: Path) -> None:
-    with sqlite3.connect(path) as other:
+    with closing(sqlite3.connect(path)) as other, other:
         other.execute("CREATE TABLE take (take)")
 
 
 def of_a_newer_program(path: Path) -> None:
     log_of(path, 1)
-    with sqlite3.connect(path) as newer:
+    with closing(sqlite3.connect(path)) as newer, newer:
         newer.execute("INSERT INTO migration (name, applied_utc) VALUES ('of tomorrow', '')")
 
 

@@ -1,7 +1,6 @@
 """What a gathered class tells of a student is what their own log tells, question by question."""
 
 import json
-import sqlite3
 from dataclasses import asdict
 from datetime import date, timedelta
 from random import Random
@@ -22,6 +21,7 @@ from game.practice_log.rows.log_records import Terms
 from game.practice_log.rows.take_rows import put_take, takes_where
 from tests.practice_log.classes.students import ADA, BEN, Pupil, student
 from tests.practice_log.logged_takes import begun, ended, judged, notes_of
+from tests.practice_log.opened_log import in_memory
 from tests.practice_log.transfer.practised import TUNES
 from tests.report.month import LINES
 from tests.sampling import sample
@@ -31,7 +31,7 @@ MAPS = (standard_map(), standard_map(position=2), standard_map(choices={60: Plac
 
 def gathered(log, player, into=None):
     """A class of this one."""
-    connection = into or sqlite3.connect(":memory:", isolation_level=None)
+    connection = into or in_memory()
     if into is None:
         for statement in table_statements(id_type="BLOB", ending=" WITHOUT ROWID"):
             connection.execute(statement)

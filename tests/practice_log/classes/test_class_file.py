@@ -2,6 +2,7 @@
 
 import sqlite3
 import stat
+from contextlib import closing
 from uuid import UUID
 
 from game.errors import LogError
@@ -70,7 +71,8 @@ def test_a_student_who_is_forgotten_is_in_no_table_and_no_page_of_the_file(tmp_p
         assert _students(connection) == [("Ben",)]
         assert connection.execute("SELECT COUNT(*) FROM mark").fetchone() == (1,)
     assert b"Lovelace" not in path.read_bytes()
-    assert sqlite3.connect(path).execute("PRAGMA integrity_check").fetchone() == ("ok",)
+    with closing(sqlite3.connect(path)) as connection:
+        assert connection.execute("PRAGMA integrity_check").fetchone() == ("ok",)
 
 
 def test_a_full_disk_leaves_no_empty_file_that_looks_like_an_export(tmp_path, monkeypatch):

@@ -1,11 +1,11 @@
 """The tables of a class: the student first in every key, and a number for every word of the judge."""
 
 import re
-import sqlite3
 
 from game.judging.verdicts import COUNTS_AS_CLEAN, NOT_ASKED, Cause, Verdict
 from game.practice_log.classes import class_schema
 from game.practice_log.classes.class_schema import KEYS, TABLES, insert_statement, table_statements
+from tests.practice_log.opened_log import in_memory
 
 
 def test_every_verdict_and_cause_has_a_number_of_its_own_that_stays():
@@ -33,7 +33,7 @@ def test_the_student_comes_first_in_the_key_of_every_table_that_holds_something_
 
 
 def test_the_tables_take_a_row_in_the_order_of_their_columns():
-    connection = sqlite3.connect(":memory:")
+    connection = in_memory()
     for statement in table_statements(id_type="BLOB", ending=" WITHOUT ROWID"):
         connection.execute(statement)
     connection.execute(insert_statement("mark"), (b"1" * 16, 1, "found", 1, "2026-11-30"))

@@ -34,7 +34,7 @@ def path(tmp_path: Path) -> Path:
 
 def old_log(path: Path) -> None:
     """A log as the program of the first version left it."""
-    with sqlite3.connect(path, isolation_level=None) as log:
+    with closing(sqlite3.connect(path, isolation_level=None)) as log, log:
         log.execute(f"PRAGMA application_id = {APPLICATION_ID}")
         migrate(log, now_utc=MORNING, migrations=MIGRATIONS[:1])
 

@@ -2,6 +2,7 @@
 
 import json
 import sqlite3
+from contextlib import closing
 from uuid import UUID
 
 import pytest
@@ -80,7 +81,7 @@ def test_a_log_of_which_nothing_can_be_read_leaves_the_file_right(path):
 def test_a_log_that_another_program_holds_leaves_the_file_right(path, monkeypatch):
     monkeypatch.setattr("game.practice_log.database.own_player._WAIT_S", 0.0)
     own_player(path)
-    with sqlite3.connect(path) as other:
+    with closing(sqlite3.connect(path)) as other, other:
         other.execute("PRAGMA journal_mode = DELETE")
         other.execute("BEGIN EXCLUSIVE")
         assert player_of_log(path) is None

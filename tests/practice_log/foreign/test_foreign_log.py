@@ -2,6 +2,7 @@
 
 import shutil
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -105,7 +106,7 @@ def test_a_file_whose_end_is_gone_is_refused(tmp_path: Path, left: int):
 
 
 def test_of_a_damaged_log_a_page_that_is_there_in_part_is_not_taken_for_zeros(tmp_path: Path):
-    with sqlite3.connect(tmp_path / "a.sqlite", isolation_level=None) as log:
+    with closing(sqlite3.connect(tmp_path / "a.sqlite", isolation_level=None)) as log, log:
         log.execute("CREATE TABLE t (x INTEGER PRIMARY KEY, y TEXT)")
         log.execute("BEGIN")
         log.executemany("INSERT INTO t (y) VALUES (?)", [("y" * 100,)] * 200)

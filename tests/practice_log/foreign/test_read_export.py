@@ -3,6 +3,7 @@
 import json
 import sqlite3
 import zipfile
+from contextlib import closing
 from datetime import UTC, date, datetime
 
 import pytest
@@ -26,7 +27,7 @@ def month(tmp_path_factory):
     """A log of a month, and the members of its export by their names."""
     folder = tmp_path_factory.mktemp("month")
     write_month(folder / "log.sqlite")
-    with sqlite3.connect(folder / "log.sqlite") as log:
+    with closing(sqlite3.connect(folder / "log.sqlite")) as log, log:
         write_tables(log, PLAYER, folder / "a.zip", now=NOW)
         with zipfile.ZipFile(folder / "a.zip") as archive:
             yield log, {name: archive.read(name) for name in archive.namelist()}

@@ -3,6 +3,7 @@
 import json
 import sqlite3
 import zipfile
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -42,7 +43,7 @@ def test_every_table_of_a_log_comes_with_all_its_rows(tmp_path: Path):
     path = log_of(tmp_path / "a.sqlite", 700)
     _, tables = read(path)
     assert set(tables) == set(known_columns())
-    with sqlite3.connect(path) as log:
+    with closing(sqlite3.connect(path)) as log, log:
         for table, rows in tables.items():
             assert rows == log.execute(f"SELECT * FROM {table}").fetchall()
     log.close()

@@ -6,6 +6,7 @@ import socket
 import sqlite3
 import zipfile
 from collections.abc import Mapping
+from contextlib import closing
 from pathlib import Path
 
 from game.practice_log.database.store import open_store
@@ -26,7 +27,7 @@ def log_of(path: Path, takes: int, *, from_minute: int = 0) -> Path:
 
 def planted(path: Path, *statements: str) -> Path:
     """The log with more in its schema than any of ours has."""
-    with sqlite3.connect(path, isolation_level=None) as log:
+    with closing(sqlite3.connect(path, isolation_level=None)) as log, log:
         for statement in statements:
             log.execute(statement)
     log.close()

@@ -13,7 +13,6 @@ from game.coach.stages import Stage
 from game.judging.untimed import HintStep
 from game.music.names import Spelling
 from game.practice_log.database.identity import Identity
-from game.practice_log.database.store import open_store
 from game.practice_log.documents.chosen_entries import Choice, chosen_entries
 from game.practice_log.documents.decoded_documents import decoded_documents
 from game.practice_log.documents.document_batch import TakenIn
@@ -29,6 +28,7 @@ from game.practice_log.rows.shared_rows import put_device, put_player
 from game.practice_log.rows.take_rows import put_take
 from tests.made import passage
 from tests.practice_log.logged_takes import MORNING, PLAYER, begun, ended, judged, notes_of
+from tests.practice_log.opened_log import opened_log
 
 TUNES = (
     passage("F4 q, G4 q, A4 q, Bb4 q", "C5 h, F#4 h", key=-1),
@@ -49,7 +49,7 @@ class Computer:
 
     def __init__(self, number, *, path=None, player=PLAYER, seed=0, zone_minutes=60, unsure=0.0):
         self.device, self.player, self.rng = device_named(number), player, Random(f"{number} {seed}")
-        self.log = open_store(path, now_utc=MORNING)
+        self.log = opened_log(path)
         self.unsure = unsure
         self.minutes, self.zone = number, timezone(timedelta(minutes=zone_minutes))
 
@@ -147,7 +147,7 @@ def lines_of(log, *, with_notes=True, **choice):
 
 
 def empty_log(path=None):
-    return open_store(path, now_utc=MORNING)
+    return opened_log(path)
 
 
 def take_in(log, lines, *, player=PLAYER, accepted=()):

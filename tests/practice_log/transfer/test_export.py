@@ -31,7 +31,7 @@ NOW = datetime(2026, 6, 1, 12, tzinfo=timezone(timedelta(hours=2)))
 def log(tmp_path_factory):
     path = tmp_path_factory.mktemp("month") / "log.sqlite"
     write_month(path)
-    with sqlite3.connect(path) as connection:
+    with closing(sqlite3.connect(path)) as connection, connection:
         yield connection
 
 
@@ -70,7 +70,7 @@ def test_nothing_of_another_player_goes_along(tmp_path):
     other = Identity(uuid=PLAYER.uuid.__class__(int=99), name="Ben")
     write_month(tmp_path / "log.sqlite")
     write_month(tmp_path / "log.sqlite", player=other, title="of Ben")
-    with sqlite3.connect(tmp_path / "log.sqlite") as both:
+    with closing(sqlite3.connect(tmp_path / "log.sqlite")) as both, both:
         write_export(both, PLAYER, tmp_path / "a.zip", now=NOW.astimezone(UTC))
     with zipfile.ZipFile(tmp_path / "a.zip") as archive:
         assert b"Ben" not in b"".join(archive.read(name) for name in archive.namelist())
@@ -143,7 +143,7 @@ def test_a_spare_file_and_a_full_one_are_one_in_either_order(named, tmp_path, fi
     for path in files if first == "full" else reversed(files):
         said = gather(tmp_path / "home" / "practice.sqlite", [path], now=NOW)
         assert not said.faults
-    with sqlite3.connect(tmp_path / "home" / "practice.sqlite") as home:
+    with closing(sqlite3.connect(tmp_path / "home" / "practice.sqlite")) as home, home:
         assert fingerprint(home) == fingerprint(named.log)
         assert [player.name for player in players_with_entries(home)] == ["Zora Quist"]
     home.close()

@@ -2,6 +2,7 @@
 
 import json
 import sqlite3
+from contextlib import closing
 
 import pygame
 import pytest
@@ -25,7 +26,7 @@ def table():
 
 
 def takes_in(player) -> int:
-    with sqlite3.connect(player.folder / LOG_FILE) as log:
+    with closing(sqlite3.connect(player.folder / LOG_FILE)) as log, log:
         return log.execute("SELECT count(*) FROM take").fetchone()[0]
 
 
@@ -183,7 +184,7 @@ def test_a_log_that_cannot_be_written_keeps_its_player_at_the_desk(table):
     """What is only in memory would be lost with the seat."""
     add_player("Grace")
     assert table.context.session.log.flush()
-    with sqlite3.connect(first_player().folder / LOG_FILE, timeout=0) as held:
+    with closing(sqlite3.connect(first_player().folder / LOG_FILE, timeout=0)) as held, held:
         held.execute("BEGIN IMMEDIATE")
         read_a_bar(table)
         change_to(table, 1)
