@@ -10,6 +10,7 @@ from game.desk.kit.corner import draw_corner
 from game.desk.kit.ground import TABBED_TOP, draw_ground
 from game.desk.kit.tabs import Tab, draw_tabs
 from game.screens.context import ScreenContext
+from game.screens.free_string_words import free_string_in_words
 from game.screens.key_hints import KeyHint, KeyPress
 from game.screens.routes import Route, ToBook, ToLines, ToMap, ToProgress, ToSettings, ToShelf, ToToday
 from game.text.catalogue import say
@@ -96,7 +97,8 @@ def draw_next(
 
 def free_string_told(context: ScreenContext) -> tuple[KeyHint, ...]:
     """What the free open string does here, for a player with a guitar; nothing where no string is free."""
-    free = context.settings.neck_map().free_string
+    neck_map = context.settings.neck_map()
+    free = neck_map.free_string
     if free is None or not context.devices.instruments.present:
         return ()
-    return (KeyHint((say("free.open", ordinal=say(f"ordinal.{free.string}")),), say("keys.next_or_back")),)
+    return (KeyHint((free_string_in_words(context, neck_map, free),), say("keys.next_or_back")),)

@@ -15,6 +15,7 @@ from game.practice.take_request import TakeRequest
 from game.practice_log.rows.log_records import Terms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
+from game.screens.free_string_words import free_string_in_words
 from game.screens.key_hints import KeyHint
 from game.screens.reading.page_keys import PageKeys, foot_keys
 from game.screens.reading.page_view import page_view_for
@@ -59,7 +60,7 @@ class LettersPage(BaseScreen):
         if not self.context.listens:
             return say("letters.unheard", keys=self._keys_in_words())
         if self.context.devices.instruments.present:
-            return say("letters.guitar", free=free_note_in_words(self.request.neck_map))
+            return say("letters.guitar", free=free_note_in_words(self.context, self.request.neck_map))
         return say("letters.begin", keys=self._keys_in_words())
 
     def _keys_in_words(self) -> str:
@@ -133,7 +134,9 @@ class LettersPage(BaseScreen):
         self.take.reveal()
         name = name_in(spelling_of(asked.pitch), self.context.settings.note_names)
         if self.context.listens:
-            self.view.status = say("letters.revealed", name=name, free=free_note_in_words(self.request.neck_map))
+            self.view.status = say(
+                "letters.revealed", name=name, free=free_note_in_words(self.context, self.request.neck_map)
+            )
         else:
             self.view.status = say("letters.unheard_revealed", name=name)
         self._show_names()
@@ -174,9 +177,9 @@ class LettersPage(BaseScreen):
         return result_route(self.context, self.request, self.take.end(), self._recorder) or Back()
 
 
-def free_note_in_words(neck_map: NeckMap) -> str:
+def free_note_in_words(context: ScreenContext, neck_map: NeckMap) -> str:
     """How to say no without touching the keyboard: an open string outside the map, or a key where none is free."""
     free = neck_map.free_string
     if free is None:
         return say("free.key")
-    return say("free.open", ordinal=say(f"ordinal.{free.string}"))
+    return free_string_in_words(context, neck_map, free)

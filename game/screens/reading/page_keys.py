@@ -9,6 +9,7 @@ from game.neck.neck_map import NeckMap
 from game.practice.free_string import free_string_of
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
+from game.screens.free_string_words import free_string_in_words
 from game.screens.key_hints import MORE_KEYS, KeyHint, NamedKey, key_hints, on_sheet
 from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear_hint, toggle_known_by_ear
 from game.screens.reading.page_view import PageView
@@ -127,7 +128,7 @@ def free_string_keys(
     free = free_string_of(neck_map, written)
     if free is None or not context.devices.instruments.present:
         return ()
-    return (KeyHint((say("free.open", ordinal=say(f"ordinal.{free.string}")),), say(meaning)),)
+    return (KeyHint((free_string_in_words(context, neck_map, free),), say(meaning)),)
 
 
 def string_keys(
