@@ -35,7 +35,9 @@ DEFAULT_NAME, DEFAULT_INDEX = "homefret-report.html", "index.html"
 
 def add_parser(subparsers: Any) -> None:
     """Add `report` and its words to the program's commands."""
-    parser = subparsers.add_parser("report", help=say("command.report.summary"))
+    parser = subparsers.add_parser(
+        "report", help=say("command.report.summary"), epilog=say("command.report.of_a_class")
+    )
     parser.add_argument("--from", dest="source", metavar=say("metavar.folder"), help=say("command.report.from"))
     parser.add_argument(
         "--out",

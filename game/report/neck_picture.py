@@ -21,6 +21,7 @@ _NAMES, _LONG_NAME = {1: 18.0, 2: 17.0, 3: 15.0}, 11.5
 
 _SECONDS, _NUMBER = 15.0, 16.0
 _FEWEST_FRETS = 7
+_LONG_S = 9.95
 _TWELFTH = 12
 
 
@@ -82,7 +83,7 @@ class _Neck:
         yield dot(x, y, _RADIUS + 2.5, "none", ACCENT, 3.0)
         if note.find_s is not None:
             # High enough that neither this ring nor the next one is in the way.
-            said = in_figures(note.find_s, ".1f")
+            said = in_figures(note.find_s, ".1f" if note.find_s < _LONG_S else ".0f")
             yield words(said, x + _FRET / 2, y - 8, _SECONDS, ACCENT, anchor="middle", bold=True)
 
     def _inlays(self, fret: int, x: float, y: float) -> Iterator[str]:

@@ -1,6 +1,7 @@
 """The neck of a map, with slow notes ringed."""
 
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 
 import pytest
 
@@ -53,3 +54,10 @@ def test_nothing_leaves_the_picture_on_any_position(position):
             assert 0 < float(one.get("cx")) < width
             assert 0 < float(one.get("cy")) < height
     assert "no note is circled" in picture.svg
+
+
+def test_ten_seconds_and_more_are_whole_ones_so_that_they_stand_between_two_places():
+    slow = [replace(SLOW[0], find_s=seconds) for seconds in (9.94, 12.4)]
+    told = [one.text for note in slow for one in drawn(slow_neck(standard_map(), [note], NoteNames.ENGLISH))]
+    assert {"9.9", "12"} <= set(told)
+    assert "12.4" not in told
