@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Iterable
 from functools import lru_cache
+from typing import Any
 from uuid import UUID
 
 from game.instrument.sources.note_sources import PlayedOn
@@ -90,6 +91,7 @@ class SharedNumbers:
 
     def put_asked(self, asked: Iterable[AskedNotes]) -> None:
         """Add the notes asked that are new."""
+        rows: list[tuple[Any, ...]] = []
         for notes in asked:
             if notes.digest in self._asked:
                 continue
@@ -98,8 +100,8 @@ class SharedNumbers:
             ).lastrowid
             assert number is not None
             self._asked[notes.digest] = number
-            rows = (
-                (number, row[0], _shown(row[1]), *row[2:13], short_json_array(row[13]), short_json_array(row[14]))
-                for row in notes.rows
+            rows += (
+                (number, n, _shown(bar), *printed, short_json_array(heads), short_json_array(graces))
+                for n, bar, *printed, heads, graces in notes.rows
             )
-            put_rows(self._connection, _INSERT_ASKED, rows)
+        put_rows(self._connection, _INSERT_ASKED, rows)
