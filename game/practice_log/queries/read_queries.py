@@ -1,11 +1,11 @@
 """What was truly read, out of the log: years of it in one go."""
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import groupby
 from operator import itemgetter
-from typing import Any, NamedTuple
+from typing import Any
 from uuid import UUID
 
 from game.coach.notes.items import ItemKey, map_name
@@ -19,6 +19,7 @@ from game.instrument.sources.note_sources import TELL_PLACES, PlayedOn
 from game.judging.verdicts import COUNTS_AS_CLEAN, Cause, Verdict
 from game.music.accidentals import AlteredBy
 from game.music.drill_title import is_drill_title
+from game.neck.neck_map import NeckMap
 from game.neck.tuning import Place
 from game.practice_log.queries.entry_order import (
     AFTER_ALL,
@@ -36,12 +37,6 @@ from game.practice_log.rows.take_rows import neck_maps
 
 _VERDICTS = {verdict.value: verdict for verdict in Verdict}
 _CAUSES = {cause.value: cause for cause in Cause}
-_UNTIMED = "before.sounding IS NULL OR before.sounding = note.sounding"
-"""Where the time since the answer before tells nothing: the first note, and one that repeats the note before."""
-
-_ITEM, _WORD, _CAUSE, _SINCE = slice(6, 12), 12, 13, 14
-"""Where in a row of `_READINGS` stand the item, the verdict, its cause, and the time since the answer before."""
-
 _HINTED = Verdict.HINTED.value
 _COMES_OUT = EVIDENCE | {Verdict.HINTED}
 
@@ -50,25 +45,48 @@ INSERT INTO temp.read_in_order (take, day, minute)
 SELECT entry.row, {DAY_NUMBER}, {MINUTE_OF_DAY} FROM entry CROSS JOIN device USING (device)
 WHERE entry.kind = 'take' AND {BETWEEN} ORDER BY {ORDER}
 """
-_READINGS = """
-SELECT read_in_order.position, read_in_order.day, read_in_order.minute, take.self_marked, take.stage = 'places',
-    bars.title, take.neck_map, note.written,
-    note.sounding, note.string, note.fret, CASE WHEN note.sign IS NULL THEN note.altered_by ELSE 'accidental' END,
-    verdict.verdict, verdict.cause, CASE WHEN {untimed} THEN NULL ELSE verdict.time_to_find_ms END,
-    instrument.kind, CASE WHEN take.stage IN ({in_time}) AND sighting.nth = 1 THEN note.onset END, before.onset,
-    verdict.time_to_find_ms
+
+
+def _words(members: Iterable[Stage | Verdict]) -> str:
+    """Words of our own for a statement: never from outside."""
+    return ", ".join(sorted(f"'{member.value}'" for member in members))
+
+
+_IN_TIME = f"take.stage IN ({_words(stage for stage in READING_STAGES if stage.rhythm_counts)}) AND sighting.nth = 1"
+"""Only of such takes it is asked whether they were at the pace of a fluent map."""
+
+_READ = f"""
 FROM temp.read_in_order
 CROSS JOIN take USING (take)
 CROSS JOIN bars USING (bars)
 CROSS JOIN instrument USING (instrument)
 CROSS JOIN summaries.sighting ON sighting.take = take.take
+{{notes}}
+WHERE take.stage IN ({_words(READING_STAGES)}) AND sighting.nth <= :sightings AND NOT sighting.heard
+    AND NOT sighting.known
+"""
+_TAKES = f"""
+SELECT read_in_order.position, read_in_order.day, read_in_order.minute, take.self_marked, take.stage = 'places',
+    bars.title, take.neck_map, instrument.kind, {_IN_TIME}
+{_READ.format(notes="")}
+ORDER BY read_in_order.position
+"""
+# What is the same in all notes of a take stands above: to hand it over with each of them takes as long as all else.
+_OF_NOTES = """
 CROSS JOIN verdict ON verdict.judgement = sighting.judgement
 CROSS JOIN asked_note AS note ON note.asked = take.asked AND note.n = verdict.n
 LEFT JOIN asked_note AS before ON before.asked = take.asked AND before.n = verdict.n - 1
-WHERE take.stage IN ({stages}) AND sighting.nth <= :sightings AND NOT sighting.heard
-    AND NOT sighting.known AND note.string IS NOT NULL AND verdict.verdict IN ({evidence})
+"""
+_NOTES = f"""
+SELECT read_in_order.position, note.written, note.sounding, note.string, note.fret,
+    CASE WHEN note.sign IS NULL THEN note.altered_by ELSE 'accidental' END, verdict.verdict, verdict.cause,
+    verdict.time_to_find_ms, before.sounding <> note.sounding,
+    CASE WHEN {_IN_TIME} THEN note.onset END, CASE WHEN {_IN_TIME} THEN before.onset END
+{_READ.format(notes=_OF_NOTES)} AND note.string IS NOT NULL AND verdict.verdict IN ({_words(_COMES_OUT)})
 ORDER BY read_in_order.position, verdict.n
 """
+_ITEM = slice(1, 6)
+"""Where in a row of `_NOTES` stands what tells the item."""
 
 
 def takes_read(
@@ -93,63 +111,62 @@ def takes_read(
 
 
 def _takes_in_order(connection: sqlite3.Connection) -> Iterator[TakeReads]:
-    maps = {number: _MapTexts(map_name(one), map_key(one)) for number, one in neck_maps(connection).items()}
-    keys: dict[tuple[Any, ...], ItemKey] = {}
-
-    def key_of(item: tuple[Any, ...]) -> ItemKey:
-        """The same few items come again and again: each is put together once."""
-        if item not in keys:
-            neck_map, written, sounding, string, fret, shown = item
-            keys[item] = ItemKey(
-                written=written,
-                shown=AlteredBy(shown),
-                map_name=maps[neck_map].name,
-                place=Place(string, fret),
-                sounding=sounding,
-            )
-        return keys[item]
-
-    rows = connection.execute(
-        _READINGS.format(
-            untimed=_UNTIMED,
-            stages=_words(READING_STAGES),
-            evidence=_words(_COMES_OUT),
-            in_time=_words(frozenset(stage for stage in READING_STAGES if stage.rhythm_counts)),
-        ),
-        {"sightings": NUMBERS.sightings_read},
-    )
-    for _, of_take in groupby(rows, key=itemgetter(0)):
-        notes = list(of_take)
-        _, day, minute, self_marked, alone, title, neck_map, *_, kind, in_time, _, _ = notes[0]
-        reads, shown = list[NoteRead](), list[ItemKey]()
-        for row in notes:
-            key, word = key_of(row[_ITEM]), row[_WORD]
-            if word == _HINTED:
-                shown.append(key)
-            else:
-                cause, since_ms = row[_CAUSE], row[_SINCE]
-                told = None if cause is None else _CAUSES[cause]
-                reads.append(note_read(key, _VERDICTS[word], told, since_ms, alone=bool(alone)))
+    maps = {number: _ItemsOnMap(one) for number, one in neck_maps(connection).items()}
+    asked = {"sightings": NUMBERS.sightings_read}
+    takes = connection.execute(_TAKES, asked)
+    for position, notes in groupby(connection.execute(_NOTES, asked), key=itemgetter(0)):
+        # Both are in the same order, and not every take has notes that tell something.
+        _, day, minute, self_marked, alone, title, neck_map, kind, in_time = next(
+            take for take in takes if take[0] == position
+        )
+        on_map, rows = maps[neck_map], list(notes)
         yield TakeReads(
             day=day,
             self_marked=bool(self_marked),
-            reads=tuple(reads),
-            shown=tuple(shown),
+            reads=tuple(_note_reads(rows, on_map, alone=bool(alone))),
+            shown=tuple(on_map[row[_ITEM]] for row in rows if row[6] == _HINTED),
             drill=is_drill_title(title),
             minute=minute,
-            on_map=maps[neck_map].key,
-            at_pace=in_time is not None and is_at_pace(map(_paced_note, notes)),
+            on_map=on_map.key,
+            at_pace=bool(in_time) and is_at_pace(map(_paced_note, rows)),
             placed=PlayedOn(kind) in TELL_PLACES,
         )
 
 
-class _MapTexts(NamedTuple):
-    name: str
-    key: str
+class _ItemsOnMap(dict[tuple[Any, ...], ItemKey]):
+    """The items of a map by what tells them in a row: the same few come again and again, and each is put together once.
+    `key` is the text of the map.
+    """
+
+    def __init__(self, neck_map: NeckMap) -> None:
+        super().__init__()
+        self._name, self.key = map_name(neck_map), map_key(neck_map)
+
+    def __missing__(self, item: tuple[Any, ...]) -> ItemKey:
+        written, sounding, string, fret, shown = item
+        self[item] = ItemKey(
+            written=written,
+            shown=AlteredBy(shown),
+            map_name=self._name,
+            place=Place(string, fret),
+            sounding=sounding,
+        )
+        return self[item]
+
+
+def _note_reads(rows: Iterable[tuple[Any, ...]], on_map: _ItemsOnMap, *, alone: bool) -> Iterator[NoteRead]:
+    """The readings among the notes of a take. The first note and one that repeats the note before have no time that
+    tells anything.
+    """
+    for row in rows:
+        _, _, _, _, _, _, word, cause, since_ms, moved, _, _ = row
+        if word != _HINTED:
+            told = None if cause is None else _CAUSES[cause]
+            yield note_read(on_map[row[_ITEM]], _VERDICTS[word], told, since_ms if moved else None, alone=alone)
 
 
 def _paced_note(row: tuple[Any, ...]) -> PacedNote:
-    *_, word, _, _, _, onset, onset_before, since_ms = row
+    *_, word, _, since_ms, _, onset, onset_before = row
     gap = None if onset_before is None else _quarters(onset) - _quarters(onset_before)
     return PacedNote(gap, since_ms, _VERDICTS[word] in COUNTS_AS_CLEAN)
 
@@ -157,8 +174,3 @@ def _paced_note(row: tuple[Any, ...]) -> PacedNote:
 @lru_cache(maxsize=4096)
 def _quarters(onset: str) -> float:
     return float(fraction(onset))
-
-
-def _words(members: frozenset[Stage] | frozenset[Verdict]) -> str:
-    """Words of our own for a statement: never from outside."""
-    return ", ".join(sorted(f"'{member.value}'" for member in members))
