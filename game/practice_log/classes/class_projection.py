@@ -21,7 +21,7 @@ from game.practice_log.queries.figure_records import DayFigures, PassageFigures
 from game.practice_log.queries.figures import SHARES, Figures
 from game.practice_log.queries.figures_sql import CLEAN_TAKE
 from game.practice_log.queries.marked_takes import most_marked_lately
-from game.practice_log.queries.summaries_sql import COUNTS_AS_CLEAN, FOUND_SOON, TELLS
+from game.practice_log.queries.summaries_sql import FOUND_SOON, IS_RIGHT, TELLS
 from game.practice_log.rows.entry_rows import About
 from game.practice_log.rows.shared_rows import neck_map_columns
 from game.text.clean_text import cleaned
@@ -63,16 +63,16 @@ JOIN temp.class_item AS item ON item.written = note.written AND item.sounding = 
     AND item.string = COALESCE(note.string, 0) AND item.fret = COALESCE(note.fret, 0)
 """
 # Most notes are right: it takes a while to look for what was played for each of them.
-_PLAYED = f"""CASE WHEN verdict.verdict NOT IN {COUNTS_AS_CLEAN} THEN (
+_PLAYED = f"""CASE WHEN NOT {IS_RIGHT} THEN (
     SELECT sounding FROM answer WHERE answer.judgement = verdict.judgement AND answer.n = verdict.n AND answer.k = 1
 ) END"""
 _NOTES = f"""
 SELECT :student, wanted.take, verdict.n, asked.item, {_coded("verdict.verdict", VERDICTS)},
-    {_coded("verdict.cause", CAUSES)}, {_PLAYED},
+    CASE WHEN verdict.cause IS NOT NULL THEN {_coded("verdict.cause", CAUSES)} END, {_PLAYED},
     CAST(ROUND(verdict.offset_ms * 1000) AS INTEGER),
     CASE WHEN asked.tells AND sums.stage = 'places' AND {FOUND_SOON}
         THEN CAST(ROUND(verdict.time_to_find_ms * 1000) AS INTEGER) END,
-    CASE WHEN verdict.verdict IN ('wrong pitch', 'other place', 'missed') THEN asked.bar END
+    CASE WHEN NOT {IS_RIGHT} AND verdict.verdict IN ('wrong pitch', 'other place', 'missed') THEN asked.bar END
 FROM temp.class_take AS wanted
 CROSS JOIN summaries.take_sums AS sums ON sums.position = wanted.position
 CROSS JOIN verdict ON verdict.judgement = sums.judgement

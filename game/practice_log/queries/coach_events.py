@@ -98,16 +98,16 @@ ORDER BY heard_in_order.position, told.n
 """
 _PLAYED = _NOTES.format(told="verdict", letters=0)
 _NAMED = _NOTES.format(told="named", letters=1)
-# What `take_result` counts, for whoever needs no more of a take than that: how many notes there are, how many of these
-# were clean, and what came of the others, which are few.
+# What `take_result` counts, for whoever needs no more of a take than that: how many notes there are, and what came of
+# those that were not clean, which are few.
 # To look up each note that was asked takes half of the time: of most takes all have a home.
 _COUNTS = """
 WITH homed AS MATERIALIZED (
     SELECT asked, COUNT(*) AS notes FROM asked_note GROUP BY asked
     HAVING MIN(n) = 1 AND MAX(n) = COUNT(*) AND COUNT(string) = COUNT(*)
 )
-SELECT heard_in_order.position, COUNT(*), SUM(told.verdict = 'clean'),
-    group_concat(CASE WHEN told.verdict <> 'clean' THEN told.n || ' ' || told.verdict END, char(10))
+SELECT heard_in_order.position, COUNT(*),
+    group_concat(told.n || ' ' || told.verdict, char(10)) FILTER (WHERE told.verdict <> 'clean')
 FROM temp.heard_in_order
 CROSS JOIN coach_event USING (coach_event)
 CROSS JOIN take USING (take)
@@ -212,14 +212,14 @@ def _results_of_counts(connection: sqlite3.Connection) -> ResultAt:
     )
 
     def result_at(position: int, take: TakeFacts) -> TakeResult:
-        counts = next(iter((*played.of(position), *named.of(position))), (position, 0, 0, None))
-        _, notes, clean, others = counts
+        counts = next(iter((*played.of(position), *named.of(position))), (position, 0, None))
+        _, notes, others = counts
         came = _NOTHING_CAME if others is None else _came(others)
         off_time, unread, unsure = len(came[_EARLY]) + len(came[_LATE]), len(came[_UNREAD]), len(came[_UNSURE])
         kinds = [kind for _, kind in happened.of(position)]
         return TakeResult(
             homes=notes - unread - unsure,
-            clean=clean + off_time,
+            clean=notes - sum(map(len, came.values())) + off_time,
             off_time=off_time,
             unread=unread,
             unsure=unsure,

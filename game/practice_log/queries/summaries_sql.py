@@ -6,6 +6,9 @@ COUNTS_AS_CLEAN = "('clean', 'early', 'late')"
 NOT_ASKED = "('unread', 'unsure')"
 """What is in no share (`game.judging.verdicts.NOT_ASKED`)."""
 
+IS_RIGHT = f"(verdict.verdict = 'clean' OR verdict.verdict IN {COUNTS_AS_CLEAN})"
+"""Whether a verdict counts as clean. Most are: to look for each in the list takes several times as long."""
+
 EMPTY = (
     "DROP TABLE IF EXISTS summaries.take_sums",
     "DROP TABLE IF EXISTS summaries.day_sums",
@@ -80,15 +83,14 @@ SELECT sighting.position, take.take, judgement.judgement, take.bars, take.asked,
     MIN(:most_minutes, MAX(0, (julianday({_ENDED}) - julianday(take.started_utc)) * 1440)),
     sighting.nth <= :sightings AND NOT sighting.heard AND NOT sighting.known
         AND take.stage NOT IN ('rhythm', 'letters'),
-    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict NOT IN {NOT_ASKED} THEN 1 END),
-    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict IN {COUNTS_AS_CLEAN} THEN 1 END),
-    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict = 'clean' THEN 1 END),
-    COUNT(CASE WHEN homeless.n IS NULL AND verdict.verdict = 'unsure' THEN 1 END)
+    COUNT(*) FILTER (WHERE verdict.verdict NOT IN {NOT_ASKED}),
+    COUNT(*) FILTER (WHERE {IS_RIGHT}),
+    COUNT(*) FILTER (WHERE verdict.verdict = 'clean'),
+    COUNT(*) FILTER (WHERE verdict.verdict = 'unsure')
 FROM summaries.sighting
 CROSS JOIN take ON take.take = sighting.take
 CROSS JOIN judgement ON judgement.judgement = sighting.judgement
-LEFT JOIN verdict ON verdict.judgement = judgement.judgement
-LEFT JOIN homeless ON homeless.asked = take.asked AND homeless.n = verdict.n
+LEFT JOIN verdict ON verdict.judgement = judgement.judgement AND (take.asked, verdict.n) NOT IN homeless
 WHERE sighting.position > {_KEPT} AND {_UPTO}
 GROUP BY sighting.position
 """
@@ -100,7 +102,7 @@ note.string IS NOT NULL AND note.sounding <> (
 """
 """Notes asked whose time to find can tell something: the first note and repeated ones tell nothing."""
 
-FOUND_SOON = f"verdict.time_to_find_ms <= :pause_ms AND verdict.verdict IN {COUNTS_AS_CLEAN}"
+FOUND_SOON = f"verdict.time_to_find_ms <= :pause_ms AND {IS_RIGHT}"
 FOUND = f"{FOUND_SOON} AND {TELLS}"
 """Times to find that tell something, as for the notes the coach knows (`coach.notes.note_reads`): of clean answers; the
 first note, repeated notes and pauses left out. To be asked of `places` alone: elsewhere rhythm takes its time too."""
