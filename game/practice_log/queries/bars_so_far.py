@@ -2,6 +2,7 @@
 
 import sqlite3
 from collections import Counter
+from collections.abc import Iterable
 
 from game.practice_log.queries.bars_met import SharedBars, shared_bars, times_met
 from game.practice_log.queries.entry_order import Position
@@ -42,7 +43,7 @@ class BarsSoFar:
         return any(number in heard for number, _ in self._sharing_with(self._as_it_is_now(stretch)))
 
     def play(self, number: int, reached: int) -> None:
-        """Another take of a stretch is in table `sighting`."""
+        """Another take of a stretch is in table `sighting`, or will be before anything is asked again."""
         if number in self._played:
             self._played[number][reached] += 1
 
@@ -72,8 +73,10 @@ class BarsSoFar:
         """Whatever is known of stretches that share bars with this one is looked up again, if it lacks this one."""
         stretch = self.tables.stretch(number)
         if stretch not in self._sharing:
-            for like in self.tables.like(stretch):
+            alike = self.tables.like(stretch)
+            for like in alike:
                 self._sharing.pop(self.tables.stretch(like), None)
+            self._sharing[stretch] = self._shared_by(stretch, alike)
         return number
 
     def _put_renamed(self, old: int, new: int) -> None:
@@ -94,16 +97,17 @@ class BarsSoFar:
     def _sharing_with(self, stretch: Stretch) -> list[tuple[int, SharedBars]]:
         if stretch in self._sharing:
             return self._sharing[stretch]
-        found = []
-        for number in self.tables.like(stretch):
-            other = self.tables.stretch(number)
-            shared = shared_bars(stretch, other)
-            if shared is not None and number not in self._renamed:
-                found.append((number, shared))
-            if other == stretch:
-                # Only what has a number is found by those that come after it.
-                self._sharing[stretch] = found
+        alike = self.tables.like(stretch)
+        found = self._shared_by(stretch, alike)
+        if any(self.tables.stretch(number) == stretch for number in alike):
+            # Only what has a number is found by those that come after it.
+            self._sharing[stretch] = found
         return found
+
+    def _shared_by(self, stretch: Stretch, alike: Iterable[int]) -> list[tuple[int, SharedBars]]:
+        """Those of these stretches that share bars with one, and which."""
+        both = ((number, shared_bars(stretch, self.tables.stretch(number))) for number in alike)
+        return [(number, shared) for number, shared in both if shared is not None and number not in self._renamed]
 
     def _takes_of(self, number: int) -> Counter[int]:
         """How many takes reached how many bars of a stretch, those included that asked bars which are this one now."""

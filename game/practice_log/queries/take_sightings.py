@@ -5,7 +5,7 @@ It is kept as a part of the sums beside the log (`sums_file`).
 """
 
 import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from operator import itemgetter
 from typing import Any, NamedTuple
@@ -83,21 +83,25 @@ def _add(connection: sqlite3.Connection, player: UUID, after: Position, upto: Po
     taken = ((Position(*row[:4]), _Take(*row[4:])) for row in takes)
     told = _facts(connection, player, after, upto, _FACTS)
     everything: list[tuple[Position, _Take | _Told]] = [*taken, *told]
-    for position, what in sorted(everything, key=itemgetter(0)):
-        if isinstance(what, _Take):
-            fold.take(position, what)
-        else:
-            fold.hear(position, what)
+    connection.executemany(_INSERT, fold.rows(sorted(everything, key=itemgetter(0))))
 
 
 class _Fold:
     """The log, gone through take by take and fact by fact."""
 
     def __init__(self, connection: sqlite3.Connection, known: dict[str, bool]) -> None:
-        self._connection, self._known, self._bars = connection, known, BarsSoFar(connection)
+        self._known, self._bars = known, BarsSoFar(connection)
         (self._number,) = connection.execute("SELECT COALESCE(MAX(position), 0) FROM summaries.sighting").fetchone()
 
-    def take(self, position: Position, take: _Take) -> None:
+    def rows(self, everything: Iterable[tuple[Position, "_Take | _Told"]]) -> Iterator[tuple[Any, ...]]:
+        """The rows of the takes among what happened, in order: each is to be put in before the next is asked for."""
+        for position, what in everything:
+            if isinstance(what, _Take):
+                yield self._take(position, what)
+            else:
+                self._hear(position, what)
+
+    def _take(self, position: Position, take: _Take) -> tuple[Any, ...]:
         """A take begins; what was read in it is told by the judgement that stands."""
         bars, number = self._bars, self._bars.number_of_asked(take.asked, take.start, take.stop)
         stretch = bars.tables.stretch(number)
@@ -106,13 +110,12 @@ class _Fold:
         known = self._known.get(take.tune or "", bool(take.known_by_ear))
         nth = 1 + bars.times_met(stretch)
         self._number += 1
-        row = (self._number, take.take, *position, take.day, take.judgement, number, reached, nth, heard, known)
-        self._connection.execute(_INSERT, row)
         bars.play(number, reached)
         if take.heard:
             bars.hear(number, position)
+        return (self._number, take.take, *position, take.day, take.judgement, number, reached, nth, heard, known)
 
-    def hear(self, position: Position, told: "_Told") -> None:
+    def _hear(self, position: Position, told: "_Told") -> None:
         """A fact; one that makes no sense is passed over."""
         bars, content = self._bars, told.content
         if told.about is About.KNOWN_BY_EAR:
