@@ -35,3 +35,19 @@ def test_while_the_computer_is_awake_the_clock_of_the_system_counts_no_sleep():
     before_s = clock.slept_s()
     time.sleep(0.05)
     assert abs(clock.slept_s() - before_s) < 0.01
+
+
+@pytest.mark.skipif(not hasattr(time, "CLOCK_BOOTTIME"), reason="only Linux names the clock that goes on in sleep so")
+@pytest.mark.parametrize("kept_waiting", [1, 2, 3, 4])
+def test_a_busy_computer_that_keeps_it_waiting_between_two_looks_was_not_asleep(monkeypatch, kept_waiting: int):
+    now_s, looks = [100.0], [0]
+    slept_s = {time.CLOCK_BOOTTIME: 7.0, time.CLOCK_MONOTONIC: 0.0}
+
+    def look(clock: int) -> float:
+        looks[0] += 1
+        if looks[0] == kept_waiting:
+            now_s[0] += 3.0
+        return now_s[0] + slept_s[clock]
+
+    monkeypatch.setattr(time, "clock_gettime", look)
+    assert SystemClock().slept_s() == pytest.approx(7.0, abs=0.001)
