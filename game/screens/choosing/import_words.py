@@ -35,6 +35,11 @@ def import_told(news: ImportNews | ImportStarted) -> str:
             assert_never(news)
 
 
+def which_part_in_words(asked: PartsToChoose) -> str:
+    """The question in short, for where its keys are told: it stays until it is answered."""
+    return say("shelf.which_part", file=asked.path.name, parts=parts_listed(asked.names[:MOST_PARTS_ASKED]))
+
+
 def fault_told(fault: Message) -> str:
     """Why a file was not read, as a sentence; the name of the file that it begins with stays as it is."""
     told = tell(fault)

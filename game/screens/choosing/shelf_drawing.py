@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from game.desk.kit.canvas import Align, Canvas, Style
 from game.desk.typography import Face, shortened
 from game.message import Message
+from game.screens.choosing.import_words import which_part_in_words
 from game.screens.choosing.shelf_layout import TITLE_LEFT, ShelfLayout
 from game.screens.choosing.shelf_list import ShelfList
 from game.screens.choosing.shelf_rows import draw_legend, is_cut
@@ -34,9 +35,9 @@ def draw_words(
     context: ScreenContext, canvas: Canvas, layout: ShelfLayout, shelf_list: ShelfList, hand: Sequence[Message] = ()
 ) -> None:
     """What is said of the chosen tune, and where the `hand` goes in it, said as long as there is room; or what to do
-    where there is none.
+    where there is none. Before all that comes which part is asked for: its keys stand below.
     """
-    theme, entry = canvas.theme, shelf_list.entry
+    theme, entry, to_choose = canvas.theme, shelf_list.entry, context.window.imports.to_choose
     if entry is None:
         canvas.write(say("shelf.none_found"), (TITLE_LEFT, layout.baseline(0)), Style(Face.TEXT, 25, theme.ink))
         return
@@ -46,6 +47,10 @@ def draw_words(
     if is_cut(canvas, layout, entry.title):
         said = say("shelf.details_of", title=entry.title, details=said)
     style, room = Style(Face.ITALIC, 21, theme.faded), layout.right - TITLE_LEFT
+    if to_choose is not None:
+        asked = shortened(which_part_in_words(to_choose), Face.ITALIC, canvas.px(21), canvas.px(room))
+        canvas.write(asked, (TITLE_LEFT, layout.details), Style(Face.ITALIC, 21, theme.accent))
+        return
     whole = [say("shelf.details_and_hand", details=said, hand=one) for one in hand]
     # Where the hand goes is said nowhere else before the tune is opened: it comes before the rest.
     said = next((one for one in (*whole, *map(tell, hand)) if canvas.width_of(one, style) <= room), said)

@@ -11,6 +11,7 @@ from game.screens.choosing.shelf_drawing import draw_heading, draw_words
 from game.screens.choosing.shelf_layout import ShelfLayout
 from game.screens.choosing.shelf_list import ShelfList
 from game.text.catalogue import tell
+from game.tunes.library.import_results import PartsToChoose
 from tests.made import score
 from tests.screens.table import Table
 from tests.speaking import speaking
@@ -77,6 +78,21 @@ def test_beside_where_the_hand_goes_stands_what_else_there_is_to_say(noted):
     ((said, _),) = canvas.written
     assert "notes" in said
     assert "The hand: V, bar 1 to I, back to V" in said
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_which_part_is_asked_for_stands_above_its_keys_until_that_is_answered(noted, tmp_path, language):
+    context, canvas, layout, shelf_list = noted
+    names = tuple(f"{name} in B flat" for name in ("Trumpet", "Clarinet", "Bass clarinet", "Tenor saxophone"))
+    with speaking(language):
+        for path in (tmp_path / "duo.xml", tmp_path / f"{LONG}.xml"):
+            canvas.written.clear()
+            context.window.imports.to_choose = PartsToChoose(path, names)
+            draw_words(context, canvas, layout, shelf_list)
+            ((said, used),) = canvas.written
+            assert said.endswith("…") is (path.stem == LONG)
+            assert path.stem[:40] in said
+            assert used.right <= canvas.sheet.px(layout.right) + 1
 
 
 def test_where_nothing_was_found_it_says_so(noted):
