@@ -23,7 +23,7 @@ _HEAD = "E0A4"
 _INK, _READ, _PAPER = (32, 29, 26), (30, 66, 132), (255, 255, 255)
 # In staff spaces.
 _CLEF, _NOTE, _SIGN, _RINGED, _ABOVE, _BELOW, _LEDGER = 4.3, 1.9, 1.1, 0.5, 2.9, 1.2, 0.35
-_LEAST_WIDTH = 62.0
+_LEAST_WIDTH = 46.0
 
 
 def slow_on_the_staff(
