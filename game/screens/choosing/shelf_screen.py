@@ -133,11 +133,13 @@ class ShelfScreen(BaseScreen):
         return True
 
     def _leave(self) -> Route | None:
-        """What is left of a search goes first, then what is being read."""
+        """What is left of a search goes first, then what is being read, then what is asked."""
         if self.list.words:
             self._show(words="")
         elif self.context.window.imports.busy:
             self.context.window.imports.leave()
+        elif self.context.window.imports.to_choose is not None:
+            self.context.window.imports.let_go()
         else:
             return Back()
         return None
@@ -260,6 +262,7 @@ class ShelfScreen(BaseScreen):
             box = draw_next(self.context, surface, words, above=bars)
             right = box.left / self.context.sheet.unit - 20
         reading, refused = self.context.window.imports.busy, self._files.refused is not None
-        keys = shelf_hints(typing=self._typing, searched=bool(self.list.words), reading=reading, refused=refused)
+        asked, searched = self.context.window.imports.to_choose is not None, bool(self.list.words)
+        keys = shelf_hints(typing=self._typing, searched=searched, reading=reading, refused=refused, asked=asked)
         draw_keys(self.context, surface, (*self._files.hints, *keys), most_rows=2, right=right)
         self.context.window.tell_keys(key_hints(*LIST_KEYS))

@@ -56,13 +56,17 @@ class ImportQueue:
         """Begin to read a file or folder, after those dropped before it."""
         self._asked_later = [asked for asked in self._asked_later if asked.path != path]
         if self.to_choose is not None and self.to_choose.path == path:
-            self.to_choose = self._asked_later.pop() if self._asked_later else None
-            self._asks_anew = self.to_choose is not None
+            self.let_go()
         self._waiting.append((path, part))
         started = ImportStarted(path)
         if not isinstance(self.going_on, ImportProgress):
             self._told = started
         return started
+
+    def let_go(self) -> None:
+        """Ask no more which part of the score at hand is meant, but of the next that waits for that."""
+        self.to_choose = self._asked_later.pop() if self._asked_later else None
+        self._asks_anew = self.to_choose is not None
 
     def leave(self) -> None:
         """Read nothing more of what was dropped: the file at hand is let go, those that came stay."""

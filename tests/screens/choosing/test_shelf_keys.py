@@ -18,6 +18,11 @@ def test_while_files_are_read_escape_ends_that_first():
     assert told_keys(shelf_hints(typing=False, searched=True, reading=True))["Esc"] == "all"
 
 
+def test_what_is_asked_about_a_file_can_be_left_unanswered():
+    assert told_keys(shelf_hints(typing=False, searched=False, asked=True))["Esc"] == "no part"
+    assert told_keys(shelf_hints(typing=False, searched=False, reading=True, asked=True))["Esc"] == "stop reading"
+
+
 def test_what_was_not_read_has_a_key_only_where_there_is_something():
     assert told_keys(shelf_hints(typing=False, searched=False, refused=True))["U"] == "not read"
     assert "U" not in told_keys(shelf_hints(typing=False, searched=False))

@@ -9,6 +9,7 @@ from game.coach.stages import Stage
 from game.music.accidentals import AlteredBy
 from game.screens.routes import ToShelf
 from game.tunes.library.import_queue import ImportQueue
+from game.tunes.library.import_results import PartsToChoose
 from game.tunes.library.library import offered, shelf
 from game.tunes.library.shelf_order import ShelfOrder, found, ordered
 from tests.screens.tune_files import tune_file, tune_folder
@@ -252,6 +253,19 @@ def test_escape_leaves_the_reading_of_files_before_it_leads_back(table, monkeypa
     assert not left
     table.key(pygame.K_ESCAPE)
     assert (left, table.screen_name) == ([True], "ShelfScreen")
+    table.key(pygame.K_ESCAPE)
+    assert table.screen_name == "TodayScreen"
+
+
+def test_escape_leaves_one_question_after_the_other_unanswered_before_it_leads_back(table, tmp_path):
+    imports = table.context.window.imports
+    imports.to_choose = PartsToChoose(tmp_path / "second.xml", ("Flute", "Viol"))
+    imports._asked_later = [PartsToChoose(tmp_path / "first.xml", ("Oboe", "Viol"))]
+    table.key(pygame.K_ESCAPE)
+    assert imports.to_choose.path.name == "first.xml"
+    assert table.context.window.message.startswith("first.xml has several parts")
+    table.key(pygame.K_ESCAPE)
+    assert (imports.to_choose, table.screen_name) == (None, "ShelfScreen")
     table.key(pygame.K_ESCAPE)
     assert table.screen_name == "TodayScreen"
 
