@@ -9,9 +9,6 @@ from game.desk.sheet import Sheet
 from game.desk.theme import Colour, Theme
 from game.desk.typography import Face, rendered, shortened, text_width, wrapped
 
-# Between a title and what stands after it, in units of the sheet.
-_AFTER_TITLE = 22
-
 
 def draw_paper(surface: pygame.Surface, sheet: Sheet, theme: Theme) -> None:
     """Fill the window: the desk, and the paper on it as it lies where music is read."""
@@ -50,35 +47,21 @@ def draw_heading(
     title: str,
     *,
     below: str = "",
-    after: str = "",
     beside: str = "",
 ) -> None:
-    """The title at the top of the paper, cut where it is too long, a line in italics below it or one after it, for
-    which there is to be room (`heading_room`), and a word at the right.
+    """The title at the top of the paper, cut where it is too long, a line in italics below it, and a word at the
+    right.
     """
     area = sheet.text_area
-    shown = shortened(title, Face.TITLE, sheet.title_px, _title_room(sheet, beside))
-    end = draw_text(surface, shown, area.topleft, Face.TITLE, sheet.title_px, theme.ink)
-    if after:
-        at = (end.right + sheet.px(_AFTER_TITLE), area.top + sheet.px(16))
-        draw_text(surface, after, at, Face.ITALIC, sheet.small_px, theme.faded)
+    beside_px = text_width(beside, Face.TEXT, sheet.text_px) + sheet.px(40) if beside else 0
+    shown = shortened(title, Face.TITLE, sheet.title_px, area.width - beside_px)
+    draw_text(surface, shown, area.topleft, Face.TITLE, sheet.title_px, theme.ink)
     if beside:
         at = (area.right, area.top + sheet.px(10))
         draw_text_right(surface, beside, at, Face.TEXT, sheet.text_px, theme.ink)
     if below:
         at = (area.left, area.top + sheet.px(52))
         draw_text(surface, below, at, Face.ITALIC, sheet.small_px, theme.faded)
-
-
-def heading_room(sheet: Sheet, title: str, after: str, beside: str) -> bool:
-    """Whether a line in italics has room after a title."""
-    width = text_width(title, Face.TITLE, sheet.title_px) + sheet.px(_AFTER_TITLE)
-    return width + text_width(after, Face.ITALIC, sheet.small_px) <= _title_room(sheet, beside)
-
-
-def _title_room(sheet: Sheet, beside: str) -> int:
-    beside_px = text_width(beside, Face.TEXT, sheet.text_px) + sheet.px(40) if beside else 0
-    return sheet.text_area.width - beside_px
 
 
 def draw_choice_mark(surface: pygame.Surface, sheet: Sheet, theme: Theme, y: float) -> None:

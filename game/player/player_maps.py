@@ -143,12 +143,6 @@ class PlayerMaps:
         if self._is_kept(map_id):
             self._say({"map": map_id, "withdrawn": True})
 
-    def bring_back(self, named: NamedMap) -> None:
-        """A map that was withdrawn is kept again, as it was then."""
-        if not self._is_kept(named.id):
-            own = named.name if named.name != name_by_itself(named.neck_map) else ""
-            self._say(kept_content(named.id, own[:LONGEST_MAP_NAME], settings_with(self._settings(), named.neck_map)))
-
     def change(self, map_id: str, neck_map: NeckMap) -> None:
         """A map becomes another one: in the settings, too, where it is in use. Raises as `use` does, and `MapError` for
         a map that the settings cannot tell of.

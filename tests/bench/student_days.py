@@ -17,7 +17,7 @@ from game.coach.notes.mastery import Mastery, due_notes, mastery_after
 from game.coach.notes.note_reads import JudgedTake, take_reads
 from game.coach.numbers import NUMBERS
 from game.coach.plan.plan_lines import slow_notes_line
-from game.coach.plan.plan_progress import StepOver, begin_plan, next_step, progress_after
+from game.coach.plan.plan_progress import PlanProgress, StepOver, next_step, progress_after
 from game.coach.plan.plan_steps import PassageStanding, PlanStep, Situation, StepKind, UnseenTune
 from game.coach.plan.todays_plan import plan_for, slow_notes
 from game.coach.stages import Stage
@@ -204,7 +204,7 @@ def _evenly(student: Student, situation: Situation, course: Course, rng: Random)
 def _session(
     student: Student, draws: Draws, mastery: Mastery, situation: Situation, course: Course, rng: Random
 ) -> Mastery:
-    plan = begin_plan(plan_for(situation))
+    plan = PlanProgress(steps=tuple(plan_for(situation)))
     while (step := next_step(plan)) is not None:
         began, sighting = course.minutes, 0
         music = _music(step, draws, situation, rng)

@@ -10,7 +10,6 @@ from game.desk.paper import (
     draw_paragraph,
     draw_text,
     draw_text_right,
-    heading_room,
 )
 from game.desk.sheet import SMALLEST, Sheet
 from game.desk.theme import NIGHT, PAPER
@@ -83,20 +82,3 @@ def test_what_is_chosen_has_a_stroke_at_the_left_edge(surface, sheet):
     assert stroke.left >= sheet.text_area.left
     assert stroke.right < sheet.text_area.left + sheet.px(32)
     assert abs(stroke.centery - 200) <= sheet.px(3)
-
-
-def test_a_line_stands_after_the_title_where_it_has_room(surface, sheet):
-    assert heading_room(sheet, "The Weir", "bars 1-4", "time")
-    assert not heading_room(sheet, "The Weir " * 9, "bars 1-4", "time")
-    draw_heading(surface, sheet, PAPER, "The Weir", after="bars 1-4", beside="time")
-    with_line = surface.copy()
-    surface.fill(PAPER.paper)
-    draw_heading(surface, sheet, PAPER, "The Weir", beside="time")
-    changed = pygame.mask.from_threshold(with_line, (0, 0, 0), (2, 2, 2, 255), surface)
-    changed.invert()
-    rects = changed.get_bounding_rects()
-    line = rects[0].unionall(rects[1:])
-    area = sheet.text_area
-    assert line.left > area.left + text_width("The Weir", Face.TITLE, sheet.title_px)
-    assert line.right < area.right - text_width("time", Face.TEXT, sheet.text_px)
-    assert line.bottom < area.top + sheet.px(52)

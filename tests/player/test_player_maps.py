@@ -250,7 +250,7 @@ def test_two_maps_of_one_name_are_refused_with_a_sentence_and_long_names_are_cut
     assert here.maps.rename(long.id, "").name == "Position VII"
 
 
-def test_the_map_in_use_is_not_withdrawn_and_one_that_was_can_be_brought_back(here):
+def test_the_map_in_use_is_not_withdrawn_and_one_that_was_cannot_be_used(here):
     nine = here.maps.keep("stage", standard_map(position=9, choices={C4: Place(*C_ON_FOUR)}))
     with pytest.raises(MapError) as refused:
         here.maps.withdraw(here.maps.current.id)
@@ -259,8 +259,6 @@ def test_the_map_in_use_is_not_withdrawn_and_one_that_was_can_be_brought_back(he
     assert here.names == ["Position V"]
     with pytest.raises(MapError):
         here.maps.use(nine.id)
-    here.maps.bring_back(nine)
-    assert here.maps.all[1] == nine
 
 
 def test_maps_hold_after_the_next_start(here):

@@ -87,11 +87,6 @@ def map_fluency(
     )
 
 
-def is_fluent(mastery: Mastery, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS, *, told: bool = False) -> bool:
-    """Whether a map is fluent, as `map_fluency` says."""
-    return map_fluency(mastery, neck_map, numbers, told=told).fluent
-
-
 def sight_days(map_days: MapDays, neck_map: NeckMap, numbers: CoachNumbers = NUMBERS) -> tuple[MapDay, ...]:
     """The newest days on which enough was read at first sight at the pace of a fluent map, the oldest first: on this
     map, or on one of the same name that differs in so few homes that it is the same to read.

@@ -3,7 +3,6 @@
 A fold: `progress_after(progress, happened) -> progress`; `next_step(progress)` is what stands to be done.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from game.coach.numbers import NUMBERS, CoachNumbers
@@ -15,7 +14,7 @@ _MUSIC_BEGUN = (StepKind.PASSAGE, StepKind.NEW_TUNE)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanProgress:
-    """A plan and how far it has come. Begin with `begin_plan`.
+    """A plan and how far it has come; at its start with its steps alone.
 
     `at` is the index of the step that stands next. `spent` are the minutes gone, rests included, `stretch` those of
     practice since the last rest; `practised` the minutes spent on each step, in order, None for one that was skipped.
@@ -39,11 +38,6 @@ class StepOver:
 
     minutes: float
     skipped: bool = False
-
-
-def begin_plan(steps: Sequence[PlanStep]) -> PlanProgress:
-    """The progress at its start."""
-    return PlanProgress(steps=tuple(steps))
 
 
 def progress_after(progress: PlanProgress, happened: StepOver, numbers: CoachNumbers = NUMBERS) -> PlanProgress:

@@ -175,7 +175,6 @@ class HeardInput:
 
     def __init__(self, opened: OpenInput, order: ListenTo, news: IO[bytes]) -> None:
         self._opened, self._news, self._rate = opened, news, opened.rate
-        self._floor_db = order.terms.floor_db
         self._listener = Listener(
             opened.rate, floor_db=order.terms.floor_db, lowest=lowest_looked_for(order.terms.lowest_string)
         )

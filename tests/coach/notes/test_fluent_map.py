@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from game.coach.notes.fluent_map import is_fluent, map_fluency
+from game.coach.notes.fluent_map import map_fluency
 from game.coach.notes.items import Item, ItemKey, map_name
 from game.coach.notes.map_days import MapDay
 from game.coach.notes.map_identity import map_key
@@ -38,7 +38,7 @@ def known(neck_map=MAP, days=(WELL, WELL, WELL), **of_pitch):
 
 
 def test_three_good_days_with_every_home_quick_make_a_map_fluent():
-    assert is_fluent(known(), MAP)
+    assert map_fluency(known(), MAP).fluent
 
 
 def test_two_good_days_do_not():
@@ -48,8 +48,8 @@ def test_two_good_days_do_not():
 
 
 def test_three_of_the_newest_five_days_are_enough_and_older_ones_do_not_count():
-    assert is_fluent(known(days=(WELL, BADLY, WELL, BADLY, WELL)), MAP)
-    assert not is_fluent(known(days=(WELL, WELL, WELL, BADLY, BADLY, WELL, BADLY, WELL)), MAP)
+    assert map_fluency(known(days=(WELL, BADLY, WELL, BADLY, WELL)), MAP).fluent
+    assert not map_fluency(known(days=(WELL, WELL, WELL, BADLY, BADLY, WELL, BADLY, WELL)), MAP).fluent
 
 
 def test_a_day_with_a_few_notes_at_first_sight_tells_nothing():
@@ -112,6 +112,6 @@ def test_a_joined_map_is_read_at_first_sight_anew():
 
 def test_once_it_was_said_bad_days_take_nothing_back():
     mastery = known(days=(BADLY,) * 5, s60=SLOW)
-    assert not is_fluent(mastery, MAP)
-    assert is_fluent(mastery, MAP, told=True)
-    assert not is_fluent(replace(mastery, items={}), MAP, told=True)
+    assert not map_fluency(mastery, MAP).fluent
+    assert map_fluency(mastery, MAP, told=True).fluent
+    assert not map_fluency(replace(mastery, items={}), MAP, told=True).fluent

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from game.coach.numbers import NUMBERS
-from game.coach.plan.plan_progress import StepOver, begin_plan, brought_forward, next_step, progress_after
+from game.coach.plan.plan_progress import PlanProgress, StepOver, brought_forward, next_step, progress_after
 from game.coach.plan.plan_steps import PlanStep, StepKind
 from game.message import verbatim
 
@@ -24,7 +24,7 @@ HAPPENED = st.builds(StepOver, minutes=st.floats(0, 15), skipped=st.booleans())
 
 
 def progress(steps, *happened):
-    at = begin_plan(steps)
+    at = PlanProgress(steps=tuple(steps))
     for over in happened:
         at = progress_after(at, over)
     return at
@@ -38,7 +38,7 @@ SKIPPED = StepOver(minutes=0, skipped=True)
 
 
 def test_done_as_planned_every_step_comes_in_turn_with_its_own_minutes():
-    at, seen = begin_plan(TWENTY), []
+    at, seen = PlanProgress(steps=tuple(TWENTY)), []
     while (step := next_step(at)) is not None:
         seen.append(step)
         at = progress_after(at, done(step.minutes))
@@ -97,7 +97,7 @@ def test_negative_minutes_are_refused():
 
 @given(st.lists(HAPPENED, max_size=8))
 def test_it_only_ever_goes_forward_and_offers_no_more_than_the_time_left(happened):
-    states = [begin_plan(LONG)]
+    states = [PlanProgress(steps=tuple(LONG))]
     for over in happened:
         states.append(progress_after(states[-1], over))
     for before, after in pairwise(states):
