@@ -30,8 +30,8 @@ from game.instrument.ports.sound_wire import InputsFound
 from game.message import from_plain, message
 from game.neck.tuning import DEFAULT_FRETS, STANDARD, tuning_named
 from game.paths import user_settings
+from game.player.device_settings import MOST_SOUND_CHANNELS
 from game.player.instrument_setup import setup_for
-from game.player.settings import MOST_SOUND_CHANNELS
 from game.player.settings_file import load
 from game.text.catalogue import as_sentence, in_english, say, tell
 

@@ -20,7 +20,8 @@ from game.instrument.ports.microphone import Microphone
 from game.instrument.ports.sound_input import SOUND_ENDINGS, SoundTerms
 from game.instrument.ports.sound_wire import InputsFound
 from game.message import from_plain
-from game.player.settings import MicrophoneSettings, Settings
+from game.player.device_settings import MicrophoneSettings
+from game.player.settings import Settings
 from game.text.catalogue import as_sentence, say, tell
 
 # Only how soon a note is shown: its time is that of its samples.

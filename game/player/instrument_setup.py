@@ -10,7 +10,8 @@ from game.instrument.ports.sound_input import SoundTerms
 from game.instrument.sources.note_sources import PlayedOn
 from game.message import Message, message
 from game.neck.tuning import note_name, tuning_named
-from game.player.settings import DeviceSettings, InstrumentKind, MicrophoneSettings, Settings
+from game.player.device_settings import DeviceSettings, MicrophoneSettings
+from game.player.settings import InstrumentKind, Settings
 from game.practice_log.rows.log_records import InstrumentUsed
 
 

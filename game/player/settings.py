@@ -8,10 +8,8 @@ from typing import Annotated, Any
 import msgspec
 from msgspec import Meta
 
-from game.instrument.decoding.delay import MOST_CONSTANT_S, MOST_PERIODS, USUAL_PERIODS, Delay
 from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Limits
-from game.instrument.decoding.usual import USUAL_BEND_SEMITONES, USUAL_PEDALS
-from game.instrument.ports.sound_input import USUAL_FLOOR_DB
+from game.instrument.decoding.usual import USUAL_PEDALS
 from game.message import Message, message
 from game.music.accompanying import Accompanied, Manner
 from game.music.clicking import Clicking, ClickSound
@@ -31,6 +29,7 @@ from game.neck.tuning import (
     Tuning,
     tuning_named,
 )
+from game.player.device_settings import MOST_DEVICES, DeviceName, DeviceSettings, MicrophoneSettings
 from game.player.setting_options import BelongsTo, ChangedOn, Group, Shown, options_of
 from game.player.usual_note_names import usual_note_names
 from game.text.language import languages, own_name
@@ -40,13 +39,6 @@ HIGHEST_BASE_CHANNEL = 17 - FEWEST_STRINGS
 
 FRETS_ABOVE_POSITION = 3
 """The fourth finger stands so many frets above the first (see `game.neck.neck_map`)."""
-# Ours: a desk has a handful of devices, and their names, as systems give them, are some tens of characters long.
-MOST_DEVICES, LONGEST_DEVICE_NAME = 64, 200
-MOST_SOUND_DELAY_MS = 600
-"""A wireless loudspeaker takes half a second (trade), the way back in little more."""
-
-MOST_SOUND_CHANNELS = 128
-"""More than any audio interface of a desk has."""
 
 
 class Look(Enum):
@@ -90,50 +82,13 @@ class InstrumentKind(Enum):
     NO_PICKUP = "no pickup"
 
 
-# MIDI 1.0: channels 1 to 16, note and controller numbers 0 to 127.
-_Channel = Annotated[int, Meta(ge=1, le=16)]
+# MIDI 1.0: note and controller numbers 0 to 127.
 _NoteNumber = Annotated[int, Meta(ge=0, le=127)]
 _Controller = Annotated[int, Meta(ge=0, le=127)]
 _CONTROLLERS = 128
 _String = Annotated[int, Meta(ge=1, le=MOST_STRINGS)]
 _Fret = Annotated[int, Meta(ge=0, le=MAX_FRETS)]
 _Position = Annotated[int, Meta(ge=1, le=MAX_FRETS - FRETS_ABOVE_POSITION)]
-_DeviceName = Annotated[str, Meta(max_length=LONGEST_DEVICE_NAME)]
-
-
-class DeviceSettings(msgspec.Struct, frozen=True, kw_only=True):
-    """How one device reports, as it was found by playing.
-
-    `channels` are those of its four to eight strings from string 1 on, all different, None for a device that does not
-    report strings.
-    `bend_semitones` is its full bend (MIDI 1.0, RPN 0, can say 127 and 99 cents); `constant_ms` and `periods` its
-    delay, the usual one until it is `calibrated`.
-    """
-
-    channels: Annotated[tuple[_Channel, ...], Meta(min_length=FEWEST_STRINGS, max_length=MOST_STRINGS)] | None = None
-    bend_semitones: Annotated[float, Meta(ge=0, le=128)] = USUAL_BEND_SEMITONES
-    constant_ms: Annotated[float, Meta(ge=0, le=1000 * MOST_CONSTANT_S)] = 0.0
-    periods: Annotated[float, Meta(ge=0, le=MOST_PERIODS)] = USUAL_PERIODS
-    calibrated: bool = False
-
-    @property
-    def delay(self) -> Delay:
-        """What is taken out of the times of its notes."""
-        return Delay(constant_s=self.constant_ms / 1000, periods=self.periods)
-
-
-class MicrophoneSettings(msgspec.Struct, frozen=True, kw_only=True):
-    """How one audio input is listened to, as it was found when it was set up.
-
-    `channel` counts from 1; `delay_ms` is taken out of the times of notes; `floor_db` is the power against full scale
-    under which nothing is a note. `headphones` where what the game plays cannot reach it; `set_up` once it was set up.
-    """
-
-    channel: Annotated[int, Meta(ge=1, le=MOST_SOUND_CHANNELS)] = 1
-    delay_ms: Annotated[float, Meta(ge=0, le=MOST_SOUND_DELAY_MS)] = 0.0
-    floor_db: Annotated[float, Meta(ge=-120, le=0)] = USUAL_FLOOR_DB
-    headphones: bool = False
-    set_up: bool = False
 
 
 def _language_steps() -> tuple[str, ...]:
@@ -183,8 +138,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     is drawn, in percent: above 100 the window shows a part of it at a time.
     `still_desk` stops all motion but that of the staff. `still` shows lines that stand still in timed stages, `slip`
     covers the bar being played, `marks_in_take` writes with the click what was wrong once its bar has been left, and
-    not only after the take. `volume` is that of
-    the click, all volumes are 0 to 1; `accompanied` says what bass and chords are heard with, `manner` how they go.
+    not only after the take. `volume` is that of the click, all volumes are 0 to 1; `accompanied` says what bass and
+    chords are heard with, `manner` how they go.
     `target_bpm`, in the metre's own beat, is the tempo at which a passage is signed off. `line_level` is that of fresh
     lines, `plan_minutes` how long today's plan is.
     `capo` is the fret of a capo, 0 for none: the page is read, and frets counted, from it.
@@ -269,15 +224,15 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True):
     frets: Annotated[
         int, Meta(ge=FEWEST_FRETS, le=MAX_FRETS), Shown(Group.GUITAR, BelongsTo.PLAYER, on=ChangedOn.FILE)
     ] = DEFAULT_FRETS
-    device: Annotated[_DeviceName, Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS)] = ""
+    device: Annotated[DeviceName, Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS)] = ""
     devices: Annotated[
-        dict[_DeviceName, DeviceSettings],
+        dict[DeviceName, DeviceSettings],
         Meta(max_length=MOST_DEVICES),
         Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS),
     ] = {}
-    microphone: Annotated[_DeviceName, Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS)] = ""
+    microphone: Annotated[DeviceName, Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS)] = ""
     microphones: Annotated[
-        dict[_DeviceName, MicrophoneSettings],
+        dict[DeviceName, MicrophoneSettings],
         Meta(max_length=MOST_DEVICES),
         Shown(Group.GUITAR, BelongsTo.COMPUTER, on=ChangedOn.INSTRUMENTS),
     ] = {}

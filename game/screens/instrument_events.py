@@ -10,8 +10,9 @@ from game.instrument.ports.device_changes import DeviceFound, DeviceLost, Device
 from game.instrument.ports.live_instrument import ListeningTerms, TakenEvent
 from game.instrument.ports.midi_inputs import OFFERED
 from game.instrument.sources.note_sources import LISTENED_TO, LiveSources, OpenSource
+from game.player.device_settings import DeviceSettings
 from game.player.instrument_setup import channels_of_others, setup_for, sound_terms, too_low_to_hear
-from game.player.settings import DeviceSettings, InstrumentKind
+from game.player.settings import InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.own_strings import OwnStrings

@@ -14,7 +14,8 @@ from game.instrument.ports.microphone import Microphone
 from game.instrument.ports.sound_input import SoundInput, SoundLevel, SoundTerms
 from game.instrument.ports.sound_wire import InputsFound
 from game.message import message, to_plain
-from game.player.settings import MicrophoneSettings, Settings
+from game.player.device_settings import MicrophoneSettings
+from game.player.settings import Settings
 from tests.refusing import refusal
 
 CARD = SoundTerms(name="a card")

@@ -9,8 +9,9 @@ from game.instrument.decoding.strings_setup import StringsSetup
 from game.instrument.ports.sound_input import SoundTerms
 from game.instrument.sources.note_sources import PlayedOn
 from game.neck.tuning import Place
+from game.player.device_settings import DeviceSettings, MicrophoneSettings
 from game.player.instrument_setup import channels_of_others, setup_for, sound_terms, too_low_to_hear, used_by
-from game.player.settings import DeviceSettings, InstrumentKind, MicrophoneSettings, Settings
+from game.player.settings import InstrumentKind, Settings
 from game.practice_log.rows.log_records import InstrumentUsed
 from game.text.catalogue import tell
 

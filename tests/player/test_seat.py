@@ -7,10 +7,11 @@ from datetime import UTC, datetime
 import pytest
 
 from game.clock import HandClock
+from game.player.device_settings import DeviceSettings
 from game.player.profiles import LOG_FILE, PlayerError, add_player, first_player, player_at_start
 from game.player.seat import add_player_here, remember_player, several_players, switch_player
 from game.player.session import open_session
-from game.player.settings import DeviceSettings, Look, Settings
+from game.player.settings import Look, Settings
 from game.practice_log.transfer.shared_folder import devices_there
 from tests.player.seated import play_a_take, takes_in
 from tests.refusing import refusal

@@ -2,8 +2,9 @@
 
 import pytest
 
+from game.player.device_settings import DeviceSettings
 from game.player.setting_rules import within_rules
-from game.player.settings import DeviceSettings, Settings
+from game.player.settings import Settings
 from game.text.catalogue import tell
 
 

@@ -4,9 +4,10 @@ import msgspec
 import pytest
 
 from game.music.names import NoteNames
+from game.player.device_settings import DeviceSettings
 from game.player.setting_options import BelongsTo
 from game.player.setting_words import PLAYERS, HomesOf, players_part, settings_said, words_between
-from game.player.settings import OPTIONS, DeviceSettings, Look, Settings
+from game.player.settings import OPTIONS, Look, Settings
 
 # Standard tuning: the open strings sound 64 59 55 50 45 40, so B3 (59) lies on string 3 at fret 4 and on 4 at 9.
 B3, C4 = 59, 60

@@ -13,16 +13,9 @@ from game.instrument.decoding.strings_setup import CHANNELS, channels_from
 from game.lines.levels import LEVELS
 from game.music.clicking import ClickSound
 from game.neck.tuning import FEWEST_STRINGS
+from game.player.device_settings import DeviceSettings, MicrophoneSettings
 from game.player.setting_options import ChangedOn, Group
-from game.player.settings import (
-    HIGHEST_BASE_CHANNEL,
-    OPTIONS,
-    DeviceSettings,
-    InstrumentKind,
-    Look,
-    MicrophoneSettings,
-    Settings,
-)
+from game.player.settings import HIGHEST_BASE_CHANNEL, OPTIONS, InstrumentKind, Look, Settings
 from game.text.catalogue import catalogue_in
 from game.text.compile import sentences, sources
 from game.text.language import languages
@@ -142,10 +135,6 @@ def test_a_new_player_finds_the_instruments_set_up_and_nothing_else_changed():
     devices = {"a guitar": DeviceSettings(channels=(1, 2, 3, 4, 5, 6))}
     mine = Settings(look=Look.NIGHT, language="de", device="a guitar", devices=devices, pedals=(20,), base_channel=3)
     assert mine.for_a_new_player() == Settings(device="a guitar", devices=devices, pedals=(20,), base_channel=3)
-
-
-def test_a_device_takes_out_of_its_times_what_was_measured():
-    assert DeviceSettings(constant_ms=8, periods=1.5).delay.of(69) == pytest.approx(0.008 + 1.5 / 440)
 
 
 def test_whoever_chooses_a_microphone_plays_a_guitar_that_is_heard():

@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 from game.errors import SettingsError
 from game.instrument.decoding.dirt import Limits
 from game.neck.tuning import Place
+from game.player.device_settings import DeviceSettings
 from game.player.instrument_setup import setup_for
-from game.player.settings import OPTIONS, DeviceSettings, Look, Settings
+from game.player.settings import OPTIONS, Look, Settings
 from game.player.settings_file import load, load_or_defaults, save
 from game.text.catalogue import tell
 from tests.refusing import refusal

@@ -13,7 +13,8 @@ from game.instrument.ports.microphone import Microphone
 from game.instrument.ports.midi_inputs import OFFERED
 from game.judging.verdicts import Verdict
 from game.message import verbatim
-from game.player.settings import DeviceSettings, InstrumentKind, MicrophoneSettings, Settings
+from game.player.device_settings import DeviceSettings, MicrophoneSettings
+from game.player.settings import InstrumentKind, Settings
 from game.screens.devices import StaticInstruments
 from game.screens.instrument_events import InstrumentEvents
 from tests.instrument.ports.bench_driver import GUITAR, BenchDriver

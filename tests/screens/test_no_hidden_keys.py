@@ -4,7 +4,7 @@ import pygame
 import pytest
 
 from game.neck.tuning import Place
-from game.player.settings import DeviceSettings
+from game.player.device_settings import DeviceSettings
 from game.screens.routes import (
     ToDelay,
     ToGoodNight,

@@ -10,8 +10,8 @@ import pytest
 
 from game.lines.levels import level_of
 from game.neck.tuning import Place
+from game.player.device_settings import DeviceSettings
 from game.player.profiles import add_player, first_player
-from game.player.settings import DeviceSettings
 from game.screens.routes import (
     ToDelay,
     ToFreshLine,

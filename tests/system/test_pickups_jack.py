@@ -15,7 +15,7 @@ from game.instrument.decoding.played import PlayedNote
 from game.instrument.decoding.strings_setup import StringsSetup
 from game.instrument.ports.midi_inputs import OFFERED
 from game.neck.tuning import STANDARD, Place
-from game.player.settings import DeviceSettings
+from game.player.device_settings import DeviceSettings
 from game.player.settings_file import load
 from game.text.catalogue import say
 from tests.instrument.pickup_faults import Fault

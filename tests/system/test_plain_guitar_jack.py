@@ -19,7 +19,7 @@ import pytest
 from game.instrument.sources.note_sources import PlayedOn
 from game.neck.neck_map import standard_map
 from game.paths import shipped
-from game.player.settings import MicrophoneSettings
+from game.player.device_settings import MicrophoneSettings
 from tests.commands.running import notes_of
 from tests.sampling import only_where_all_is_run
 from tests.system.game_on_screen import Game, begun_game, keep_settings

@@ -25,7 +25,7 @@ from game.instrument.listening.click_delay import (
 )
 from game.instrument.listening.played_delay import PlayedDelay, enough_played, played_delay
 from game.neck.tuning import tuning_named
-from game.player.settings import MOST_SOUND_DELAY_MS
+from game.player.device_settings import MOST_SOUND_DELAY_MS
 from game.screens.context import ScreenContext
 from game.screens.setup.answered_beside import AnsweredBeside
 from game.screens.setup.delay_words import DelayStage, DelayState

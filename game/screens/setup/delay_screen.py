@@ -16,8 +16,8 @@ from game.desk.typography import Face
 from game.instrument.decoding.calibration import MOST_PLUCKS, DelayFit, Pluck, enough_plucks, fit_delay, offsets_of
 from game.instrument.decoding.messages import NoteOn, decode
 from game.instrument.decoding.stamped import StampedMessage
+from game.player.device_settings import DeviceSettings
 from game.player.instrument_setup import setup_for
-from game.player.settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints

@@ -17,8 +17,9 @@ from game.instrument.decoding.played import NoteRevised, NoteStarted, PlayedNote
 from game.instrument.decoding.stamped import StampedMessage
 from game.music.keys import Key, spelled
 from game.music.names import name_in, spelling_of
+from game.player.device_settings import DeviceSettings
 from game.player.instrument_setup import channels_of_others, too_low_to_hear
-from game.player.settings import DeviceSettings, InstrumentKind
+from game.player.settings import InstrumentKind
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint, key_hints

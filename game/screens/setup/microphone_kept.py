@@ -4,7 +4,8 @@ from typing import Any
 
 import msgspec
 
-from game.player.settings import InstrumentKind, MicrophoneSettings
+from game.player.device_settings import MicrophoneSettings
+from game.player.settings import InstrumentKind
 from game.screens.context import ScreenContext
 
 

@@ -15,7 +15,7 @@ from game.music.keys import Key, spelled
 from game.music.names import name_in, spelling_of
 from game.neck.neck_map import roman
 from game.neck.tuning import FEWEST_STRINGS, HIGHEST_CAPO, MOST_STRINGS, TUNINGS, tuning_named
-from game.player.settings import DeviceSettings
+from game.player.device_settings import DeviceSettings
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints

@@ -7,7 +7,7 @@ import pytest
 from game.audio.sound import silence
 from game.coach.stages import Pulse, Stage
 from game.music.accompanying import Accompanied, Manner
-from game.player.settings import MicrophoneSettings
+from game.player.device_settings import MicrophoneSettings
 from game.practice.take_request import TakeRequest, request_for
 from game.screens.devices import StaticInstruments
 from game.screens.reading.bass_and_chords_for import hear_passage

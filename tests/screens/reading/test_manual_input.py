@@ -6,7 +6,7 @@ import pytest
 from game.instrument.sources.computer_keys import SOURCE
 from game.instrument.sources.note_sources import SCREEN_NECK_SOURCE
 from game.neck.tuning import Place
-from game.player.settings import MicrophoneSettings
+from game.player.device_settings import MicrophoneSettings
 from game.screens.reading.manual_input import ManualInput
 from tests.instrument.keys import key_of
 from tests.screens.table import Table

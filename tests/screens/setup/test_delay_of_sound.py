@@ -4,7 +4,7 @@ import pygame
 import pytest
 
 from game.instrument.decoding.played import NoteStarted, PlayedNote
-from game.player.settings import MOST_SOUND_DELAY_MS, MicrophoneSettings
+from game.player.device_settings import MOST_SOUND_DELAY_MS, MicrophoneSettings
 from game.screens.routes import ToMicrophone
 from game.screens.setup.delay_of_sound import SHARES
 from game.screens.setup.delay_words import DelayStage

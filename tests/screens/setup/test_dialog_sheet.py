@@ -6,8 +6,8 @@ import pygame
 import pytest
 
 from game.desk.kit.corner import CORNER_SIZE, corner_point
+from game.player.device_settings import LONGEST_DEVICE_NAME, DeviceSettings
 from game.player.profiles import Profile
-from game.player.settings import LONGEST_DEVICE_NAME, DeviceSettings
 from game.screens.key_hints import key_hints
 from game.screens.routes import ToDelay, ToInstruments, ToPlayers, ToSetUp, ToSharing
 from game.screens.setup.dialog_sheet import bottom_of, draw_foot, draw_row, lay_dialog

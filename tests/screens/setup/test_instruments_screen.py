@@ -3,7 +3,8 @@
 import pygame
 
 from game.neck.tuning import Place
-from game.player.settings import DeviceSettings, MicrophoneSettings, Settings
+from game.player.device_settings import DeviceSettings, MicrophoneSettings
+from game.player.settings import Settings
 from game.screens.devices import StaticInstruments
 from game.screens.routes import ToInstruments
 from tests.screens.plugged_in import NAME

@@ -1,6 +1,7 @@
 """What is kept of microphones."""
 
-from game.player.settings import InstrumentKind, MicrophoneSettings
+from game.player.device_settings import MicrophoneSettings
+from game.player.settings import InstrumentKind
 from game.screens.setup.microphone_kept import (
     choose_microphone,
     keep_of_microphone,

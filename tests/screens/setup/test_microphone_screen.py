@@ -6,7 +6,7 @@ import pytest
 from game.instrument.decoding.played import NoteStarted, PlayedNote
 from game.message import message
 from game.neck.tuning import STANDARD
-from game.player.settings import MicrophoneSettings
+from game.player.device_settings import MicrophoneSettings
 from game.screens.routes import ToMicrophone, ToMicrophones
 from game.screens.setup.microphone_screen import MOST_CHANNELS
 from tests.screens.drawn_text import DrawnText

@@ -1,6 +1,6 @@
 """What the steps of setting a microphone up say of what they hear."""
 
-from game.player.settings import MicrophoneSettings
+from game.player.device_settings import MicrophoneSettings
 from game.screens.setup.microphone_steps import LevelStep, QuietStep, StringsStep
 from tests.screens.fake_microphone import FakeMicrophone
 

@@ -6,7 +6,8 @@ import pygame
 import pytest
 
 from game.message import message
-from game.player.settings import InstrumentKind, MicrophoneSettings
+from game.player.device_settings import MicrophoneSettings
+from game.player.settings import InstrumentKind
 from game.screens.routes import ToMicrophones, ToSettings
 from game.screens.setup.microphones_screen import ASKED_AGAIN_S
 from tests.screens.fake_microphone import FakeMicrophone

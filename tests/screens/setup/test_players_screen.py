@@ -8,9 +8,10 @@ import pygame
 import pytest
 
 from game.music.score import Reading
+from game.player.device_settings import DeviceSettings
 from game.player.profiles import LOG_FILE, add_player, first_player, player_at_start, players
 from game.player.session import open_session
-from game.player.settings import DeviceSettings, Look, Settings
+from game.player.settings import Look, Settings
 from game.player.settings_file import load, save
 from game.screens.routes import ToPlayers, ToShelf
 from tests.made import passage

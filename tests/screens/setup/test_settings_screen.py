@@ -10,9 +10,10 @@ from game.commands import game_window
 from game.desk.kit import fitted_line
 from game.errors import MapError
 from game.music.clicking import Clicking
+from game.player.device_settings import LONGEST_DEVICE_NAME
 from game.player.profiles import add_player, first_player
 from game.player.setting_options import ChangedOn
-from game.player.settings import LONGEST_DEVICE_NAME, OPTIONS, Look, Settings
+from game.player.settings import OPTIONS, Look, Settings
 from game.player.settings_file import load
 from game.screens.routes import ToPlayers, ToSettings
 from game.screens.setup import settings_sheet
