@@ -499,7 +499,7 @@ def test_pages_are_each_students_own_and_lead_to_nobody_else(played, reported):
 
 CAPTIONS = (
     "monday.everybody.caption", "monday.set.caption", "student.weeks.caption", "student.set.caption",
-    "report.slow.caption", "report.wrong.caption", "student.stuck.caption", "student.lately.caption",
+    "report.slow.caption", "student.wrong.caption", "student.stuck.caption", "student.lately.caption",
 )  # fmt: skip
 
 
@@ -622,7 +622,7 @@ def test_what_went_wrong_is_counted_on_every_page_as_in_the_raw_events(played, p
     for one in students:
         student = raw(room, one)
         wrong = plain_faults(_weeks_of(student))
-        rows = tables[one.player.uuid]["report.wrong.caption"]
+        rows = tables[one.player.uuid]["student.wrong.caption"]
         assert _faults_told([row[1:] for row in rows], language) <= _faults(student, wrong), one.name
         assert [int(row[-1]) for row in rows] == sorted(wrong.values(), reverse=True)[:6], one.name
         stuck = tables[one.player.uuid]["student.stuck.caption"]
