@@ -44,6 +44,11 @@ def own_folders() -> tuple[Path, Path]:
     return Path(data), Path(settings)
 
 
+def without_links(path: Path) -> Path:
+    """A whole path without links, whether anything is there or not; one that leads round in a circle stays in it."""
+    return Path(os.path.realpath(path))
+
+
 def write_whole_file(path: Path, content: bytes, *, forced: bool = True) -> None:
     """Write a whole file or none: a full disk or a power cut leaves what was there; where it is not `forced` onto the
     disk before it takes its name, a power cut may leave it empty. Where the name is a link, what it leads to is
@@ -56,6 +61,8 @@ def write_whole_file(path: Path, content: bytes, *, forced: bool = True) -> None
     if path.exists() and not path.is_file() and not path.is_dir():
         path.write_bytes(content)
         return
+    if path.is_dir():
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR), str(path))
     unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
     try:
         with unfinished.open("wb") as file:

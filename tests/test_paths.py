@@ -78,3 +78,16 @@ def test_links_that_lead_to_each_other_and_folders_are_told_as_systems_tell(tmp_
     with pytest.raises(IsADirectoryError):
         paths.write_whole_file(tmp_path, b"x")
     assert set(tmp_path.iterdir()) == {one, other}
+
+
+def test_a_path_without_links_is_whole_and_one_that_leads_round_in_a_circle_stays_in_it(tmp_path):
+    (tmp_path / "folder").mkdir()
+    (tmp_path / "link").symlink_to("folder")
+    (tmp_path / "round").symlink_to("round")
+    assert paths.without_links(tmp_path / "link" / "gone") == tmp_path.resolve() / "folder" / "gone"
+    assert paths.without_links(tmp_path / "round") == tmp_path.resolve() / "round"
+
+
+def test_the_root_is_a_folder_as_any_other():
+    with pytest.raises(IsADirectoryError):
+        paths.write_whole_file(Path("/"), b"x")

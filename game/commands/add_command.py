@@ -7,6 +7,8 @@ from typing import Any
 
 from game.commands.answers.add_answer import AddAnswer, AddedTune, RefusedFile
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
+from game.commands.number_option import whole_number
+from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json
 from game.commands.reading_progress import tell_progress
 from game.errors import TuneError
@@ -25,8 +27,8 @@ from game.tunes.library.tune_readiness import TuneReadiness, tune_readiness
 def add_parser(subparsers: Any) -> None:
     """Add `add` and its words to the program's commands."""
     parser = subparsers.add_parser("add", help=say("command.add.summary"))
-    parser.add_argument("files", nargs="+", type=Path, metavar=say("metavar.file"), help=say("command.add.files"))
-    parser.add_argument("--part", type=int, metavar="N", help=say("command.add.part"))
+    parser.add_argument("files", nargs="+", type=path_given, metavar=say("metavar.file"), help=say("command.add.files"))
+    parser.add_argument("--part", type=whole_number, metavar="N", help=say("command.add.part"))
     add_read_word(parser)
     add_map_words(parser)
     add_json_flag(parser)

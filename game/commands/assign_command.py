@@ -16,6 +16,7 @@ from game.clock import wall_time
 from game.commands.answers import assign_answer as answers
 from game.commands.assigned_parts import add_part_words
 from game.commands.assignment_faults import checked_assignment, faults_of_day, faults_of_tunes
+from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json
 from game.message import Message, message
 from game.music.score import Reading
@@ -45,15 +46,15 @@ def add_parser(subparsers: Any) -> None:
     readings = "|".join(reading.value for reading in Reading)
     parser.add_argument("--read", metavar=readings, help=say("command.assign.read"))
     parser.add_argument(
-        "--out", type=Path, metavar=say("metavar.file_of_kind", ending=ENDING), help=say("command.assign.out")
+        "--out", type=path_given, metavar=say("metavar.file_of_kind", ending=ENDING), help=say("command.assign.out")
     )
     add_json_flag(parser)
     parser.add_argument(
-        "--check", type=Path, metavar=say("metavar.file_of_kind", ending=ENDING), help=say("command.assign.check")
+        "--check", type=path_given, metavar=say("metavar.file_of_kind", ending=ENDING), help=say("command.assign.check")
     )
     parser.add_argument(
         "--calendar",
-        type=Path,
+        type=path_given,
         metavar=say("metavar.file_of_kind", ending=CALENDAR_ENDING),
         help=say("command.assign.calendar"),
     )

@@ -12,6 +12,8 @@ from random import Random
 from typing import TYPE_CHECKING, Any
 
 from game.commands.answers.demo_answer import DemoAnswer, TakeOfADemo
+from game.commands.number_option import whole_number
+from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.errors import TakeError
 from game.text.catalogue import all_in_english, in_figures, say, tell_all
@@ -27,10 +29,12 @@ def add_parser(subparsers: Any) -> None:
     """Add `demo` and its words to the program's commands."""
     parser = subparsers.add_parser("demo", help=say("command.demo.summary"))
     seed = DEFAULT_SEED
-    parser.add_argument("--seed", type=int, default=seed, metavar="N", help=say("command.demo.seed", default=seed))
-    parser.add_argument("--out", type=Path, metavar=say("metavar.folder_short"), help=say("command.demo.out"))
+    parser.add_argument(
+        "--seed", type=whole_number, default=seed, metavar="N", help=say("command.demo.seed", default=seed)
+    )
+    parser.add_argument("--out", type=path_given, metavar=say("metavar.folder_short"), help=say("command.demo.out"))
     parser.add_argument("--fast", action="store_true", help=say("command.demo.fast"))
-    parser.add_argument("--days", type=int, metavar="N", help=say("command.demo.days", most=MOST_DAYS))
+    parser.add_argument("--days", type=whole_number, metavar="N", help=say("command.demo.days", most=MOST_DAYS))
     add_json_flag(parser)
     parser.set_defaults(run=run)
 

@@ -5,7 +5,6 @@ import signal
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from functools import partial
-from pathlib import Path
 from threading import Event
 from typing import Any
 
@@ -14,6 +13,8 @@ from msgspec import UNSET
 
 from game.clock import SystemClock
 from game.commands.answers.devices_answer import DevicesAnswer, InputForSound, Port
+from game.commands.number_option import number, whole_number
+from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json
 from game.commands.watched_sound import SoundWatch, listen_by, sound_file, terms_for
 from game.commands.watching import Watch
@@ -42,17 +43,17 @@ def add_parser(subparsers: Any) -> None:
     """Add `devices` and its words to the program's commands."""
     parser = subparsers.add_parser("devices", help=say("command.devices.summary"))
     parser.add_argument("--watch", action="store_true", help=say("command.devices.watch"))
-    parser.add_argument("--seconds", type=float, metavar="N", help=say("command.devices.seconds"))
+    parser.add_argument("--seconds", type=number, metavar="N", help=say("command.devices.seconds"))
     parser.add_argument("--device", metavar=say("metavar.name"), help=say("command.devices.device"))
     parser.add_argument("--input", metavar=say("metavar.name"), help=say("command.devices.input"))
-    parser.add_argument("--input-channel", type=int, metavar="C", help=say("command.devices.input_channel"))
+    parser.add_argument("--input-channel", type=whole_number, metavar="C", help=say("command.devices.input_channel"))
     parser.add_argument("--keyboard", action="store_true", help=say("command.devices.keyboard"))
-    parser.add_argument("--base-channel", type=int, metavar="C", help=say("command.devices.base_channel"))
+    parser.add_argument("--base-channel", type=whole_number, metavar="C", help=say("command.devices.base_channel"))
     parser.add_argument("--low-string-first", action="store_true", help=say("command.devices.low_string_first"))
     parser.add_argument("--tuning", metavar="T", help=say("command.devices.tuning"))
-    parser.add_argument("--frets", type=int, metavar="N", help=say("command.devices.frets"))
+    parser.add_argument("--frets", type=whole_number, metavar="N", help=say("command.devices.frets"))
     parser.add_argument(
-        "--record", type=Path, metavar=say("metavar.take_file", ending=".mid"), help=say("command.devices.record")
+        "--record", type=path_given, metavar=say("metavar.take_file", ending=".mid"), help=say("command.devices.record")
     )
     add_json_flag(parser)
     parser.set_defaults(run=run)

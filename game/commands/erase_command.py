@@ -10,9 +10,11 @@ from pathlib import Path
 from typing import Any
 
 from game.commands.answers.erase_answer import EraseAnswer
+from game.commands.path_option import name_given
 from game.commands.printing import add_json_flag, print_json
 from game.errors import LogError
 from game.message import Message, message
+from game.paths import without_links
 from game.player.erasing import PlayerFiles, erase_player, player_files
 from game.player.written_pages import written_of
 from game.practice_log.school.school_address import is_school, without_password
@@ -29,7 +31,11 @@ def add_parser(subparsers: Any) -> None:
     parser = subparsers.add_parser("erase", help=say("command.erase.summary"))
     parser.add_argument("--player", required=True, metavar=say("metavar.name"), help=say("command.erase.player"))
     parser.add_argument(
-        "--from", dest="source", default="", metavar=say("metavar.folder"), help=say("command.erase.from")
+        "--from",
+        dest="source",
+        type=name_given,
+        metavar=say("metavar.folder"),
+        help=say("command.erase.from"),
     )
     parser.add_argument("--yes", action="store_true", help=say("command.erase.yes"))
     add_json_flag(parser)
@@ -38,7 +44,7 @@ def add_parser(subparsers: Any) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Tell what would go, ask where that was not settled, and remove it; raises `HomefretError`."""
-    found = with_pages(_found(args.player, args.source))
+    found = with_pages(_found(args.player, args.source or ""))
     if not args.yes and not _agreed(found, asks=not args.json and sys.stdin.isatty() and sys.stdout.isatty()):
         print(say("command.erase.left"))
         return 0
@@ -75,7 +81,7 @@ def _class_pages(found: PlayerFiles) -> tuple[Path, ...]:
     school = [without_password(found.school)] if found.school else []
     sources: list[Path | str] = [*filter(None, [found.shared]), *found.classes, *school]
     written = [Path(one.page) for source in sources for one in written_of(source) if one.page]
-    return tuple(dict.fromkeys(path.resolve() for path in (*usual, *written)))
+    return tuple(dict.fromkeys(without_links(path) for path in (*usual, *written)))
 
 
 def _own_pages(index: Path, name: str) -> Iterator[Path]:

@@ -7,6 +7,8 @@ from typing import Any
 
 from game.commands.answers.gather_answer import GatherAnswer
 from game.commands.class_source import OpenedClass, gathered_into_school, keep_from_now_on, opened_class
+from game.commands.number_option import whole_number
+from game.commands.path_option import name_given, path_given
 from game.commands.printing import add_json_flag, print_json
 from game.errors import LogError
 from game.message import Message
@@ -18,13 +20,16 @@ from game.text.catalogue import in_english, say, tell
 def add_parser(subparsers: Any) -> None:
     """Add `gather` and its words to the program's commands."""
     parser = subparsers.add_parser("gather", help=say("command.gather.summary"))
-    parser.add_argument("folder", metavar=say("metavar.folder"), help=say("command.gather.folder"))
+    parser.add_argument("folder", type=name_given, metavar=say("metavar.folder"), help=say("command.gather.folder"))
     parser.add_argument(
-        "--into", default="", metavar=say("metavar.file_of_kind", ending=".sqlite"), help=say("command.gather.into")
+        "--into",
+        type=name_given,
+        metavar=say("metavar.file_of_kind", ending=".sqlite"),
+        help=say("command.gather.into"),
     )
     add_list_word(parser)
     parser.add_argument("--class", dest="class_name", metavar=say("metavar.name"), help=say("command.gather.class"))
-    parser.add_argument("--keep-months", type=int, metavar="N", help=say("command.gather.keep_months"))
+    parser.add_argument("--keep-months", type=whole_number, metavar="N", help=say("command.gather.keep_months"))
     add_json_flag(parser)
     parser.set_defaults(run=run)
 
@@ -34,7 +39,7 @@ def add_list_word(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--list",
         dest="names",
-        type=Path,
+        type=path_given,
         metavar=say("metavar.file_of_kind", ending=".csv"),
         help=say("command.gather.list"),
     )
@@ -42,6 +47,7 @@ def add_list_word(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Gather, and say what came; raises `HomefretError` for what the user can mend."""
+    args.into = args.into or ""
     if is_school(args.into):
         answer, faults = _into_school(args)
         _answer(answer, faults, as_json=args.json)

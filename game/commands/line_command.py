@@ -9,6 +9,8 @@ from msgspec import UNSET
 
 from game.commands.answers.line_answer import LineAnswer
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
+from game.commands.number_option import whole_number
+from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json
 from game.commands.score_command import print_notes, score_fields
 from game.engraving.notation import musicxml
@@ -29,9 +31,9 @@ def add_parser(subparsers: Any) -> None:
     """Add `line` and its words to the program's commands."""
     parser = subparsers.add_parser("line", help=say("command.line.summary"))
     _add_words_of_music(parser)
-    parser.add_argument("--seed", type=int, metavar="N", help=say("command.line.seed"))
+    parser.add_argument("--seed", type=whole_number, metavar="N", help=say("command.line.seed"))
     parser.add_argument(
-        "--out", type=Path, metavar=say("metavar.file_of_kind", ending=".musicxml"), help=say("command.line.out")
+        "--out", type=path_given, metavar=say("metavar.file_of_kind", ending=".musicxml"), help=say("command.line.out")
     )
     add_map_words(parser)
     add_read_word(parser)
@@ -43,11 +45,15 @@ def _add_words_of_music(parser: argparse.ArgumentParser) -> None:
     levels = tuple(f"{level.number} {tell(level.told)}" for level in LEVELS)
     rhythms = tuple(f"{rhythm.number} {tell(rhythm.told)}" for rhythm in RHYTHMS)
     common, bars = COMMON_TIME.text, DEFAULT_BARS
-    parser.add_argument("--level", type=int, default=1, metavar="N", help=say("command.line.level", levels=levels))
+    parser.add_argument(
+        "--level", type=whole_number, default=1, metavar="N", help=say("command.line.level", levels=levels)
+    )
     parser.add_argument("--key", default="F", metavar="K", help=say("command.line.key"))
-    parser.add_argument("--rhythm", type=int, metavar="N", help=say("command.line.rhythm", rhythms=rhythms))
+    parser.add_argument("--rhythm", type=whole_number, metavar="N", help=say("command.line.rhythm", rhythms=rhythms))
     parser.add_argument("--meter", default=common, metavar="M", help=say("command.line.meter", default=common))
-    parser.add_argument("--bars", type=int, default=bars, metavar="N", help=say("command.line.bars", default=bars))
+    parser.add_argument(
+        "--bars", type=whole_number, default=bars, metavar="N", help=say("command.line.bars", default=bars)
+    )
 
 
 def run(args: argparse.Namespace) -> int:

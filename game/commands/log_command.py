@@ -13,6 +13,7 @@ from game.clock import wall_time
 from game.commands.answers.log_answer import LogAnswer
 from game.commands.day_option import day_given
 from game.commands.log_words import export_in_words, gathered_answer, gathered_in_words, in_words, log_answer
+from game.commands.path_option import path_given
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json
 from game.errors import LogError
@@ -37,10 +38,10 @@ def add_parser(subparsers: Any) -> None:
     parser = subparsers.add_parser("log", help=say("command.log.summary"))
     what = parser.add_mutually_exclusive_group()
     file, packed = say("metavar.file"), say("metavar.file_of_kind", ending=".zip")
-    what.add_argument("--back-up", type=Path, metavar=file, help=say("command.log.back_up"))
-    what.add_argument("--restore", type=Path, metavar=file, help=say("command.log.restore"))
-    what.add_argument("--export", type=Path, metavar=packed, help=say("command.log.export"))
-    what.add_argument("--gather", type=Path, nargs="+", metavar=file, help=say("command.log.gather"))
+    what.add_argument("--back-up", type=path_given, metavar=file, help=say("command.log.back_up"))
+    what.add_argument("--restore", type=path_given, metavar=file, help=say("command.log.restore"))
+    what.add_argument("--export", type=path_given, metavar=packed, help=say("command.log.export"))
+    what.add_argument("--gather", type=path_given, nargs="+", metavar=file, help=say("command.log.gather"))
     what.add_argument("--share", metavar=say("metavar.folder"), help=say("command.log.share"))
     parser.add_argument("--since", type=day_given, metavar=say("metavar.day"), help=say("command.log.since"))
     parser.add_argument("--without-notes", action="store_true", help=say("command.log.without_notes"))

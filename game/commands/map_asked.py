@@ -9,6 +9,8 @@ from game.assignments.map_file import MAP_ENDING, read_map
 from game.assignments.map_table import STRETCHES, seam_fault, seam_of, stretch_word
 from game.commands.map_options import add_map_words, add_read_word, reading_from, tuning_from
 from game.commands.map_outputs import CHART_ENDINGS, faults_of_name, is_chart
+from game.commands.number_option import whole_number
+from game.commands.path_option import path_given
 from game.errors import MapError
 from game.message import Message, message
 from game.music.pitch import pitch
@@ -37,13 +39,13 @@ def add_asked_words(parser: argparse.ArgumentParser) -> None:
     file = say("metavar.file_of_kind", ending=MAP_ENDING)
     add_map_words(parser)
     add_read_word(parser)
-    parser.add_argument("--span", type=int, metavar="N", help=say("command.map.span", default=USUAL_HAND.span))
+    parser.add_argument("--span", type=whole_number, metavar="N", help=say("command.map.span", default=USUAL_HAND.span))
     parser.add_argument("--stretch", metavar="|".join(STRETCHES), help=say("command.map.stretch_word"))
     parser.add_argument("--open-strings", action="store_true", help=say("command.map.open_strings"))
-    parser.add_argument("--second", type=int, metavar="P", help=say("command.map.second"))
+    parser.add_argument("--second", type=whole_number, metavar="P", help=say("command.map.second"))
     parser.add_argument("--seam", metavar=say("metavar.written_note"), help=say("command.map.seam"))
-    parser.add_argument("--capo", type=int, metavar="N", help=say("command.map.capo"))
-    parser.add_argument("--map", type=Path, metavar=file, help=say("command.map.map"))
+    parser.add_argument("--capo", type=whole_number, metavar="N", help=say("command.map.capo"))
+    parser.add_argument("--map", type=path_given, metavar=file, help=say("command.map.map"))
 
 
 def asked_map(args: argparse.Namespace) -> AskedMap:

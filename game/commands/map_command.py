@@ -21,6 +21,7 @@ from game.commands.answers.map_answer import (
 from game.commands.map_asked import AskedMap, add_asked_words, asked_map
 from game.commands.map_outputs import is_chart, is_map_file, write_chart, write_map
 from game.commands.map_served import TunesServed, best_at, best_of_positions, counts_of, tunes_served
+from game.commands.path_option import path_given
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.commands.tunes_of_files import UnreadTune
@@ -57,10 +58,10 @@ def add_parser(subparsers: Any) -> None:
     file = say("metavar.file")
     add_asked_words(parser)
     parser.add_argument(
-        "--for", dest="tunes", nargs="+", default=[], type=Path, metavar=file, help=say("command.map.for")
+        "--for", dest="tunes", nargs="+", default=[], type=path_given, metavar=file, help=say("command.map.for")
     )
     parser.add_argument("--best", action="store_true", help=say("command.map.best"))
-    parser.add_argument("--out", type=Path, metavar=file, help=say("command.map.out"))
+    parser.add_argument("--out", type=path_given, metavar=file, help=say("command.map.out"))
     parser.add_argument("--blank", action="store_true", help=say("command.map.blank"))
     parser.add_argument("--left-handed", action="store_true", help=say("command.map.left_handed"))
     add_player_word(parser)

@@ -2,6 +2,7 @@
 
 import argparse
 
+from game.commands.number_option import whole_number
 from game.errors import MapError
 from game.message import Message
 from game.music.score import Reading
@@ -13,10 +14,12 @@ from game.text.catalogue import say
 def add_map_words(parser: argparse.ArgumentParser) -> None:
     """`--position --tuning --frets`; None for those that are left out."""
     parser.add_argument(
-        "--position", type=int, metavar="P", help=say("command.option.position", default=DEFAULT_POSITION)
+        "--position", type=whole_number, metavar="P", help=say("command.option.position", default=DEFAULT_POSITION)
     )
     parser.add_argument("--tuning", metavar="T", help=say("command.option.tuning"))
-    parser.add_argument("--frets", type=int, metavar="N", help=say("command.option.frets", default=DEFAULT_FRETS))
+    parser.add_argument(
+        "--frets", type=whole_number, metavar="N", help=say("command.option.frets", default=DEFAULT_FRETS)
+    )
 
 
 def add_read_word(parser: argparse.ArgumentParser) -> None:

@@ -13,6 +13,8 @@ from typing import Any
 from game.clock import Clock, SystemClock
 from game.commands.answers.take_answer import DayAnswer, TakeOfADay, TakeOfALog
 from game.commands.day_option import day_given
+from game.commands.number_option import whole_number
+from game.commands.path_option import path_given
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import print_table
 from game.errors import TakeError
@@ -49,9 +51,9 @@ def add_practised_words(parser: argparse.ArgumentParser) -> None:
     kept = parser.add_argument_group(say("command.take.practised"))
     packed, played = (say("metavar.file_of_kind", ending=ending) for ending in (".zip", ".mid"))
     kept.add_argument("--day", type=day_given, metavar=say("metavar.day"), help=say("command.take.day"))
-    kept.add_argument("--number", type=int, metavar="N", help=say("command.take.number"))
-    kept.add_argument("--from", dest="source", type=Path, metavar=packed, help=say("command.take.from"))
-    kept.add_argument("--out", type=Path, metavar=played, help=say("command.take.out"))
+    kept.add_argument("--number", type=whole_number, metavar="N", help=say("command.take.number"))
+    kept.add_argument("--from", dest="source", type=path_given, metavar=packed, help=say("command.take.from"))
+    kept.add_argument("--out", type=path_given, metavar=played, help=say("command.take.out"))
     kept.add_argument("--hear", action="store_true", help=say("command.take.hear"))
     add_player_word(kept)
 

@@ -11,6 +11,8 @@ from typing import TYPE_CHECKING, Any
 from game.assignments.assignment_reader import ENDING
 from game.clock import SystemClock
 from game.commands.answers.print_answer import PrintAnswer
+from game.commands.number_option import whole_number
+from game.commands.path_option import path_given
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json
 from game.commands.tunes_of_files import tunes_of
@@ -32,11 +34,13 @@ MOST_LINES = 50
 def add_parser(subparsers: Any) -> None:
     """Add `print` and its words to the program's commands."""
     parser = subparsers.add_parser("print", help=say("command.print.summary"))
-    parser.add_argument("files", nargs="*", type=Path, metavar=say("metavar.file"), help=say("command.print.files"))
-    parser.add_argument("--lines", type=int, metavar="N", help=say("command.print.lines"))
+    parser.add_argument(
+        "files", nargs="*", type=path_given, metavar=say("metavar.file"), help=say("command.print.files")
+    )
+    parser.add_argument("--lines", type=whole_number, metavar="N", help=say("command.print.lines"))
     parser.add_argument("--paper", default="a4", metavar="a4|letter", help=say("command.print.paper"))
     ending = say("metavar.file_of_kind", ending=".pdf")
-    parser.add_argument("--out", type=Path, required=True, metavar=ending, help=say("command.print.out"))
+    parser.add_argument("--out", type=path_given, required=True, metavar=ending, help=say("command.print.out"))
     add_player_word(parser)
     add_json_flag(parser)
     parser.set_defaults(run=run)

@@ -10,6 +10,7 @@ from game.commands.accepted_words import accepts_words
 from game.commands.class_source import opened_class
 from game.commands.day_option import day_given
 from game.commands.gather_command import add_list_word
+from game.commands.path_option import name_given, path_given
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.commands.report_answers import class_answer, report_answer
@@ -38,10 +39,12 @@ def add_parser(subparsers: Any) -> None:
     parser = subparsers.add_parser(
         "report", help=say("command.report.summary"), epilog=say("command.report.of_a_class")
     )
-    parser.add_argument("--from", dest="source", metavar=say("metavar.folder"), help=say("command.report.from"))
+    parser.add_argument(
+        "--from", dest="source", type=name_given, metavar=say("metavar.folder"), help=say("command.report.from")
+    )
     parser.add_argument(
         "--out",
-        type=Path,
+        type=path_given,
         metavar=say("metavar.file_of_kind", ending=".html"),
         help=say("command.report.out", default=DEFAULT_NAME, index=DEFAULT_INDEX),
     )
@@ -51,7 +54,7 @@ def add_parser(subparsers: Any) -> None:
     add_player_word(parser)
     add_json_flag(parser)
     parser.add_argument(
-        "--marks", type=Path, metavar=say("metavar.file_of_kind", ending=".csv"), help=say("command.report.marks")
+        "--marks", type=path_given, metavar=say("metavar.file_of_kind", ending=".csv"), help=say("command.report.marks")
     )
     parser.set_defaults(run=run)
 

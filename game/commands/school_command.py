@@ -9,6 +9,7 @@ from typing import Any
 from game.clock import wall_time
 from game.commands.answers.school_answer import SchoolAnswer, SchoolClass
 from game.commands.day_option import day_given
+from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.commands.school_source import seen_password
 from game.errors import LogError
@@ -34,7 +35,7 @@ def add_parser(subparsers: Any) -> None:
     parser.add_argument("--class", dest="class_name", metavar=say("metavar.name"), help=say("command.school.class"))
     parser.add_argument("--no-longer", action="store_true", help=say("command.school.no_longer"))
     parser.add_argument(
-        "--out", type=Path, metavar=say("metavar.file_of_kind", ending=".html"), help=say("command.school.out")
+        "--out", type=path_given, metavar=say("metavar.file_of_kind", ending=".html"), help=say("command.school.out")
     )
     parser.add_argument("--today", type=day_given, metavar=say("metavar.day"), help=say("command.school.today"))
     add_json_flag(parser)

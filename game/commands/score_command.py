@@ -4,11 +4,12 @@ import argparse
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from itertools import pairwise
-from pathlib import Path
 from typing import Any
 
 from game.commands.answers.score_answer import ScoreAnswer, ScoreChange, ScoreChord, ScoreNote
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
+from game.commands.number_option import whole_number
+from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.message import Message, message
 from game.music.at_reading import at_reading
@@ -23,8 +24,8 @@ from game.tunes.read_tune import read_tune
 def add_parser(subparsers: Any) -> None:
     """Add `score` and its words to the program's commands."""
     parser = subparsers.add_parser("score", help=say("command.score.summary"))
-    parser.add_argument("file", type=Path, metavar=say("metavar.file"), help=say("command.score.file"))
-    parser.add_argument("--part", type=int, metavar="N", help=say("command.score.part"))
+    parser.add_argument("file", type=path_given, metavar=say("metavar.file"), help=say("command.score.file"))
+    parser.add_argument("--part", type=whole_number, metavar="N", help=say("command.score.part"))
     add_read_word(parser)
     add_map_words(parser)
     add_json_flag(parser)

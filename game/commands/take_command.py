@@ -5,7 +5,6 @@ of the log.
 import argparse
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
 from msgspec import UNSET
@@ -13,6 +12,8 @@ from msgspec import UNSET
 from game.coach.stages import Stage
 from game.commands.answers.take_answer import TakeAnswer
 from game.commands.map_options import add_map_words, add_read_word, map_from, reading_from
+from game.commands.number_option import number, whole_number
+from game.commands.path_option import path_given
 from game.commands.practised_take import (
     add_practised_words,
     called,
@@ -78,17 +79,17 @@ def add_parser(subparsers: Any) -> None:
     """Add `take` and its words to the program's commands."""
     parser = subparsers.add_parser("take", help=say("command.take.summary"))
     take = say("metavar.take_file", ending=".mid")
-    parser.add_argument("file", type=Path, nargs="?", metavar=say("metavar.file"), help=say("command.take.file"))
-    parser.add_argument("take", type=Path, nargs="?", metavar=take, help=say("command.take.take"))
+    parser.add_argument("file", type=path_given, nargs="?", metavar=say("metavar.file"), help=say("command.take.file"))
+    parser.add_argument("take", type=path_given, nargs="?", metavar=take, help=say("command.take.take"))
     parser.add_argument("--stage", choices=STAGES, default="places", help=say("command.take.stage"))
-    parser.add_argument("--tempo", type=float, metavar="BPM", help=say("command.take.tempo"))
-    parser.add_argument("--swing", type=float, default=STRAIGHT, metavar="R", help=say("command.take.swing"))
-    parser.add_argument("--input-channel", type=int, metavar="C", help=say("command.take.input_channel"))
+    parser.add_argument("--tempo", type=number, metavar="BPM", help=say("command.take.tempo"))
+    parser.add_argument("--swing", type=number, default=STRAIGHT, metavar="R", help=say("command.take.swing"))
+    parser.add_argument("--input-channel", type=whole_number, metavar="C", help=say("command.take.input_channel"))
     parser.add_argument("--keyboard", action="store_true", help=say("command.take.keyboard"))
     parser.add_argument("--unfiltered", action="store_true", help=say("command.take.unfiltered"))
-    parser.add_argument("--part", type=int, metavar="N", help=say("command.take.part"))
+    parser.add_argument("--part", type=whole_number, metavar="N", help=say("command.take.part"))
     add_map_words(parser)
-    parser.add_argument("--capo", type=int, default=0, metavar="N", help=say("command.take.capo"))
+    parser.add_argument("--capo", type=whole_number, default=0, metavar="N", help=say("command.take.capo"))
     add_read_word(parser)
     add_json_flag(parser)
     add_practised_words(parser)

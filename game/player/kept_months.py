@@ -9,7 +9,7 @@ import msgspec
 from msgspec import Meta
 
 from game.errors import LogError
-from game.paths import user_data
+from game.paths import user_data, without_links
 from game.player.class_place import CLASSES
 from game.player.json_file import JsonFileError, read_table, write_table
 from game.practice_log.database.permissions import make_private
@@ -26,13 +26,13 @@ class _Kept(msgspec.Struct, frozen=True):
 
 def kept_months(place: Path) -> int | None:
     """For how many months the class in a file keeps what it holds; None for ever."""
-    return _read().get(str(place.resolve()))
+    return _read().get(str(without_links(place)))
 
 
 def keep_months(place: Path, months: int | None) -> None:
     """Keep what is in the class in a file so many months from now on. Raises `LogError` where that cannot be kept."""
-    told = {name: said for name, said in _read().items() if name != str(place.resolve())}
-    kept = _Kept(told if months is None else told | {str(place.resolve()): months})
+    told = {name: said for name, said in _read().items() if name != str(without_links(place))}
+    kept = _Kept(told if months is None else told | {str(without_links(place)): months})
     path = user_data() / CLASSES / _FILE
     try:
         path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)

@@ -9,7 +9,7 @@ from pathlib import Path
 import msgspec
 
 from game.errors import LogError
-from game.paths import user_data
+from game.paths import user_data, without_links
 from game.player.class_place import CLASSES
 from game.player.json_file import JsonFileError, read_table, write_table
 from game.practice_log.database.permissions import make_private
@@ -67,4 +67,4 @@ def written_of(source: Path | str) -> tuple[WrittenPage, ...]:
 
 
 def _told(place: Path | str) -> str:
-    return place if isinstance(place, str) else str(place.resolve())
+    return place if isinstance(place, str) else str(without_links(place))

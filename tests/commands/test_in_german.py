@@ -50,7 +50,7 @@ def test_a_mistake_is_told_in_german(desk):
         "homefret: am 1. Januar 2025 wurde nichts gespielt: gib mit --day einen Tag an, den der Bericht nennt\n"
     )
     assert desk.run("demo", "--days", "x").err.startswith(
-        "homefret: Angabe --days: 'x' ist keine passende Zahl; siehe "
+        "homefret: Angabe --days: 'x' ist keine ganze Zahl: schreib sie in Ziffern, etwa 6; siehe "
     )
 
 

@@ -63,7 +63,7 @@ def test_people_get_a_table():
         (("--out", "chart.txt"), "give it a name ending in .png, .pdf or .svg"),
         (("--out", "/nowhere/at/all.png"), "cannot be written to /nowhere/at/all.png"),
         (("--for", "gone.musicxml"), "gone.musicxml"),
-        (("--position", "five"), "invalid int value"),
+        (("--position", "five"), "'five' is no whole number: write it in figures"),
     ],
 )
 def test_a_mistake_is_one_line_and_exit_status_2(words, message):

@@ -191,7 +191,7 @@ def _rows(path: Path) -> list[tuple[int, list[str]]]:
 
 
 def _text(path: Path) -> str:
-    if not path.exists():
+    if not path.exists() and not path.is_symlink():
         raise LogError("class.no_list", file=path)
     if refuse_no_plain_file(path) > _MOST_BYTES:
         raise LogError("class.list_too_long", file=path.name, limit=_MOST_LINES)

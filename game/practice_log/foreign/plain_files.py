@@ -34,6 +34,8 @@ def refuse_no_plain_file(path: Path, said: ReadingWords = OF_A_LOG) -> int:
     try:
         found = path.stat()
     except (OSError, ValueError) as error:
+        if isinstance(error, FileNotFoundError) and path.is_symlink():
+            raise said.error(message("transfer.link_to_nothing", file=path)) from error
         if isinstance(error, FileNotFoundError):
             raise said.error(message(said.no_such_file, file=path)) from error
         reason = getattr(error, "strerror", None) or error

@@ -22,3 +22,9 @@ def test_pipes_folders_and_what_is_not_there_are_never_opened(tmp_path, what):
     for name, words in (("pipe", "pipe"), (".", "folder"), ("away", "away")):
         with refusal(LogError, words):
             what(tmp_path / name)
+
+
+def test_a_link_to_what_is_gone_is_told_as_that(tmp_path):
+    (tmp_path / "first.zip").symlink_to(tmp_path / "gone.zip")
+    with refusal(LogError, "first.zip is a link, and what it leads to is gone: name the file itself"):
+        refuse_no_plain_file(tmp_path / "first.zip")
