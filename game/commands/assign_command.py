@@ -183,7 +183,7 @@ def _checked(args: argparse.Namespace) -> Assignment:
 
 def _check_calendar(calendar: Path | None, assignment: Assignment) -> None:
     if calendar is not None and calendar.suffix.lower() != CALENDAR_ENDING:
-        raise AssignmentError("command.assign.other_ending", out=calendar, ending=CALENDAR_ENDING)
+        raise AssignmentError("command.assign.calendar_ending", out=calendar, ending=CALENDAR_ENDING)
     if calendar is not None and assignment.due is None:
         raise AssignmentError("command.assign.calendar_without_day")
     if calendar is not None:

@@ -123,6 +123,11 @@ def test_the_day_of_an_edited_file_is_the_same_event_and_another_calendar_stays(
     assert calendar.read_bytes() == year
 
 
+def test_a_calendar_is_called_as_calendars_are(tmp_path, refused):
+    words = ("--title", "x", "--lines", "1", "--due", "2099-12-04", "--calendar", tmp_path / "week.txt")
+    assert "week.txt is no name of a calendar: give it one ending in .ics" in refused(*words)
+
+
 @pytest.mark.parametrize("command", ["assign", "line"])
 def test_a_full_disk_leaves_the_file_there_was(command, tmp_path, monkeypatch, capsys):
     out = tmp_path / f"kept.{'toml' if command == 'assign' else 'musicxml'}"

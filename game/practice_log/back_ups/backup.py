@@ -38,6 +38,8 @@ def back_up(log: Path, copy: Path) -> int:
 
 def checked_take_count(path: Path) -> int:
     """How many takes a log holds that is sound and ours. Raises `LogError` when it is not."""
+    if path.is_symlink() and not path.exists():
+        raise LogError("transfer.link_to_nothing", file=path)
     if not path.is_file():
         raise LogError("backup.no_such_file", file=path)
     try:

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
-from game.practice_log.classes.class_folder import is_of_its_folder
+from game.practice_log.classes.class_folder import found_in
 from game.practice_log.school.school_connection import school_connection
 from game.practice_log.school.school_schema import STUDENT_TABLES, hold_version, refuse_other_version
 from game.practice_log.school.student_locks import students_known_by
@@ -54,12 +54,13 @@ class ErasedByMark:
 def marks_of(folder: Path, own: Path) -> FolderMarks:
     """The marks in the folder of a class, and those in another one of this computer, `own`. One in the folder of a
     class that belongs neither to whoever owns the folder, nor to whoever gathers, nor to root, is as if it lay below.
+    Raises `LogError` as `found_in` does.
     """
-    in_folder = {path.name for path in folder.glob(MARKS) if is_of_its_folder(path)}
-    everywhere = {path.name for path in folder.rglob(MARKS)}
+    found = found_in(folder, folder)
+    in_folder = frozenset(mark for mark, lies_in in found.marks.items() if "" in lies_in)
     return FolderMarks(
-        of_folder=frozenset(in_folder),
-        below=frozenset(everywhere - in_folder),
+        of_folder=in_folder,
+        below=frozenset({*found.marks, *found.not_ours} - in_folder),
         own=frozenset(path.name for path in own.glob(MARKS)),
     )
 

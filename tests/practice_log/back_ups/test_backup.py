@@ -48,3 +48,9 @@ def test_without_a_log_or_a_folder_to_write_to_nothing_is_left_behind(log: Path,
 def test_a_copy_is_for_its_owner_alone(log: Path, tmp_path: Path):
     back_up(log, tmp_path / "copy.sqlite")
     assert stat.S_IMODE((tmp_path / "copy.sqlite").stat().st_mode) == 0o600
+
+
+def test_a_link_to_a_back_up_that_is_gone_is_told_as_that(tmp_path: Path):
+    (tmp_path / "link.sqlite").symlink_to(tmp_path / "gone.sqlite")
+    with refusal(LogError, "link.sqlite is a link, and what it leads to is gone: name the file itself"):
+        checked_take_count(tmp_path / "link.sqlite")
