@@ -697,7 +697,7 @@ def test_set_and_done_on_the_class_page_is_what_the_raw_events_come_to(played, p
         (title.split(",")[0], figures_in(due, language)[0], figures_in(done, language), not_done)
         for title, due, done, not_done in index["monday.set.caption"]
     ]
-    assert len(told) == min(len(expected), 24)
+    assert len(told) == min(len(expected), 16)
     shown = []
     for row in told:
         same = [
