@@ -21,6 +21,7 @@ from game.practice_log.queries.figure_records import DayFigures, NoteFigures, Pa
 from game.text.catalogue import in_english
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import date
     from pathlib import Path
 
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from game.report.outlook import Outlook
     from game.report.pencilled_takes import PencilledTake
     from game.report.report_files import WrittenClass, WrittenReport, WrittenStudent
+    from game.report.student import StudentReport
 
 
 def report_answer(written: "WrittenReport") -> ReportAnswer:
@@ -37,7 +39,9 @@ def report_answer(written: "WrittenReport") -> ReportAnswer:
 
 
 def class_answer(written: "WrittenClass", marks: "Path | None" = None) -> ReportAnswer:
-    """The report of a class, and the file of marks, where one was written."""
+    """The report of a class, written with all that reports tell (`ClassPages.told`), and the file of marks, where one
+    was written.
+    """
     with_page = {one.monday.page for one in written.students}
     return ReportAnswer(
         file=str(written.index),
@@ -50,10 +54,11 @@ def class_answer(written: "WrittenClass", marks: "Path | None" = None) -> Report
 
 
 def _of_class(student: "WrittenStudent", today: "date") -> ReportedStudent:
+    assert student.report is not None
     monday = student.monday
     week = monday.week
     return msgspec.structs.replace(
-        student_answer(student.written),
+        _figures(student.report, student.files),
         id=str(week.student),
         need=week.need.value,
         why=[in_english(why) for why in monday.why],
@@ -96,10 +101,13 @@ def _part(part: "SetInClass", today: "date") -> ReportedPart:
 
 def student_answer(written: "WrittenReport") -> ReportedStudent:
     """One player's figures."""
-    report = written.report
+    return _figures(written.report, written.files)
+
+
+def _figures(report: "StudentReport", files: "Sequence[Path]") -> ReportedStudent:
     return ReportedStudent(
         name=report.name,
-        files=[str(file) for file in written.files],
+        files=[str(file) for file in files],
         days=len(report.days),
         last_day=report.until.isoformat(),
         minutes=round(report.minutes, 2),

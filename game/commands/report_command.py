@@ -28,7 +28,7 @@ from game.text.catalogue import in_figures, say
 
 if TYPE_CHECKING:
     from game.report.report_files import WrittenClass, WrittenReport
-    from game.report.student import StudentReport
+    from game.report.student import ReportSums
 
 _COLUMNS = ("name", "days", "last_day", "minutes", "first_sight", "passages")
 DEFAULT_NAME, DEFAULT_INDEX = "homefret-report.html", "index.html"
@@ -75,7 +75,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print_json(report_answer(own))
     else:
-        print_table(_COLUMNS, [_row(own.report)])
+        print_table(_COLUMNS, [_row(own.report.sums)])
         print(say("command.report.written", file=own.files[0]))
     return 0
 
@@ -159,7 +159,7 @@ def _answer_class(written: "WrittenClass", args: argparse.Namespace) -> None:
         print_json(class_answer(written, args.marks))
         return
     needs = {student.monday.page: student.monday.week.need for student in written.students}
-    rows = [(*_row(one.written.report), say(f"monday.need.{needs[one.monday.page].value}")) for one in written.students]
+    rows = [(*_row(one.sums), say(f"monday.need.{needs[one.monday.page].value}")) for one in written.students]
     print_table((*_COLUMNS, "need"), rows)
     print(say("command.report.table_of_all"))
     for fault in written.faults:
@@ -169,13 +169,12 @@ def _answer_class(written: "WrittenClass", args: argparse.Namespace) -> None:
         print(say("command.report.marks_written", out=args.marks))
 
 
-def _row(report: "StudentReport") -> tuple[object, ...]:
-    share = report.recent.share
+def _row(sums: "ReportSums") -> tuple[object, ...]:
     return (
-        report.name,
-        len(report.days),
-        report.until.isoformat(),
-        in_figures(report.minutes, ".0f"),
-        "" if share is None else in_figures(share, ".0%"),
-        len(report.passages),
+        sums.name,
+        sums.days,
+        sums.until.isoformat(),
+        in_figures(sums.minutes, ".0f"),
+        "" if sums.share is None else in_figures(sums.share, ".0%"),
+        sums.passages,
     )

@@ -24,20 +24,18 @@ _PASSED_OVER = "".join(map(chr, (*range(0x21), 0x85, 0xA0, 0x1680, *range(0x2000
 TABLES_BESIDE = ("days", "notes", "passages", "wrong")
 
 
-def write_csv_files(report: StudentReport, page: Path) -> tuple[Path, ...]:
-    """Write days, notes, passages and what went wrong beside a page, under its name, each whole or not at all. Raises
-    `OSError`.
-    """
-    records: dict[str, Sequence[Any]] = {
-        "days": report.days,
-        "notes": report.notes,
-        "passages": report.passages,
-        "wrong": report.wrong,
-    }
+def csv_files(report: StudentReport) -> tuple[bytes, ...]:
+    """What stands in the files beside a page: days, notes, passages and what went wrong (`TABLES_BESIDE`)."""
+    records: tuple[Sequence[Any], ...] = (report.days, report.notes, report.passages, report.wrong)
+    return tuple(csv_text(one).encode("utf-8-sig") for one in records)
+
+
+def write_csv_files(files: Sequence[bytes], page: Path) -> tuple[Path, ...]:
+    """Write them beside a page, under its name, each whole or not at all. Raises `OSError`."""
     paths = table_paths(page)
-    for path, what in zip(paths, TABLES_BESIDE, strict=True):
+    for path, content in zip(paths, files, strict=True):
         # A class has four for each student, made anew each Monday: they are not waited for one by one.
-        write_whole_file(path, csv_text(records[what]).encode("utf-8-sig"), forced=False)
+        write_whole_file(path, content, forced=False)
     return paths
 
 

@@ -12,9 +12,10 @@ from game.practice_log.classes.class_figures import ClassFigures
 from game.practice_log.classes.class_file import read_class
 from game.practice_log.classes.class_queries import AskedClass
 from game.practice_log.classes.helper_processes import HelperProcesses, most_processes
+from game.report.csv_files import csv_files
 from game.report.monday.class_monday import StudentMonday
 from game.report.pencilled_takes import MOST_PAGES, drawable
-from game.report.student import WEEK, StudentReport, plain_report, student_report
+from game.report.student import WEEK, ReportSums, StudentReport, plain_report, student_report
 from game.report.student_of_class import student_of_class
 from game.text.catalogue import catalogue_in, choose, chosen
 
@@ -47,10 +48,14 @@ class PageTerms:
 
 @dataclass(frozen=True, slots=True)
 class DrawnPage:
-    """A student's report, and the `text` of their page."""
+    """What a student's page tells in one line, the `text` of the page, and what stands in the `tables` beside it; their
+    `report` only where it is to tell more.
+    """
 
-    report: StudentReport
+    sums: ReportSums
     text: str
+    tables: tuple[bytes, ...]
+    report: StudentReport | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +117,8 @@ def drawn_page(asked: AskedClass, monday: StudentMonday, terms: PageTerms) -> Dr
         if report is None:
             return NoPage()
         seen = student_of_class(asked, monday.week, terms.today, figures)
-        return DrawnPage(report, student_sheets(seen, monday, index=terms.index, names=terms.names))
+        text = student_sheets(seen, monday, index=terms.index, names=terms.names)
+        return DrawnPage(report.sums, text, csv_files(report), report if terms.told else None)
     except _NONSENSE as error:
         return NoPage(type(error).__name__)
 

@@ -18,13 +18,13 @@ from game.practice_log.classes.class_queries import AskedClass
 from game.practice_log.classes.helper_processes import HelperProcesses
 from game.practice_log.database.opening import log_owner, opened_log
 from game.practice_log.queries.figures import figures_of
-from game.report.csv_files import table_paths, write_csv_files
+from game.report.csv_files import csv_files, table_paths, write_csv_files
 from game.report.drawn_students import DrawnPage, PageTerms, drawn_students
 from game.report.html import is_student_page_of
 from game.report.monday.class_monday import Accepts, StudentMonday, class_monday
 from game.report.monday.monday_page import monday_page
 from game.report.pencilled_takes import pencilled_takes
-from game.report.student import StudentReport, student_report
+from game.report.student import ReportSums, StudentReport, student_report
 
 _STUDENT_PAGE = re.compile(r"student-[0-9a-f]{12}\.html")
 
@@ -58,10 +58,14 @@ class ClassPages:
 
 @dataclass(frozen=True, slots=True)
 class WrittenStudent:
-    """A student of a class, and their own page."""
+    """A student of a class, what their own page comes to, and the files it was written into, the page first; the
+    `report` only where it was `told`.
+    """
 
     monday: StudentMonday
-    written: WrittenReport
+    sums: ReportSums
+    files: tuple[Path, ...]
+    report: StudentReport | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,7 +132,8 @@ def write_class(
             if isinstance(page, DrawnPage):
                 path = index.with_name(monday.page)
                 beside.write(path, page.text)
-                students.append(WrittenStudent(monday, _with_tables(page.report, path)))
+                files = (path, *_tables_beside(path, page.tables))
+                students.append(WrittenStudent(monday, page.sums, files, page.report))
             elif page.fault:
                 said.append(message("report.rows_without_sense", name=monday.name, fault=page.fault))
         beside.settle()
@@ -193,16 +198,14 @@ def _write(report: StudentReport, out: Path, *, names: NoteNames) -> WrittenRepo
     from game.report.student_page import student_page  # noqa: PLC0415 - a refusal need not wait for the drawing library
 
     _write_text(out, student_page(report, names=names))
-    return _with_tables(report, out)
+    return WrittenReport(report=report, files=(out, *_tables_beside(out, csv_files(report))))
 
 
-def _with_tables(report: StudentReport, page: Path) -> WrittenReport:
-    """What was written of a report, with the tables that are put beside its page."""
+def _tables_beside(page: Path, tables: Sequence[bytes]) -> tuple[Path, ...]:
     try:
-        beside = write_csv_files(report, page)
+        return write_csv_files(tables, page)
     except OSError as error:
         raise LogError("report.figures_not_written", out=page, strerror=error.strerror or error) from error
-    return WrittenReport(report=report, files=(page, *beside))
 
 
 def _write_text(out: Path, text: str) -> None:

@@ -44,6 +44,20 @@ class SlowOnMap:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ReportSums:
+    """A report in one line: how many days were practised, the last of them, all minutes, the first-sight share of four
+    weeks (0 to 1; None where nothing was read), and how many passages there are.
+    """
+
+    name: str
+    days: int
+    until: date
+    minutes: float
+    share: float | None
+    passages: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StudentReport:
     """All that is told of one player. The week and the four weeks end with `until`: for a teacher today, so that nobody
     who stayed away looks present; in the player's own report the last day practised.
@@ -84,6 +98,18 @@ class StudentReport:
     def recent(self) -> DayFigures:
         """The last four weeks as one: minutes, takes, and the first-sight score with its interval."""
         return days_as_one(self.days, self.until, WEEK * WEEKS_OF_NOTES)
+
+    @property
+    def sums(self) -> ReportSums:
+        """All of it in one line."""
+        return ReportSums(
+            name=self.name,
+            days=len(self.days),
+            until=self.until,
+            minutes=self.minutes,
+            share=self.recent.share,
+            passages=len(self.passages),
+        )
 
 
 class AskedFigures(Protocol):

@@ -8,7 +8,7 @@ from datetime import date
 
 import pytest
 
-from game.report.csv_files import csv_text, safe_cell, write_csv_files
+from game.report.csv_files import csv_files, csv_text, safe_cell, write_csv_files
 from tests.report.month import write_month
 from tests.report.reports_of_files import reports_of
 from tests.speaking import speaking
@@ -51,21 +51,21 @@ def test_other_text_stands_as_it_is():
 def test_four_tables_lie_beside_the_page_under_its_name_alike_in_each_language(tmp_path):
     write_month(tmp_path / "practice.sqlite")
     (report,) = reports_of(tmp_path / "practice.sqlite")
-    written = write_csv_files(report, tmp_path / "page.html")
+    written = write_csv_files(csv_files(report), tmp_path / "page.html")
     assert [path.name for path in written] == [f"page-{what}.csv" for what in ("days", "notes", "passages", "wrong")]
     english = [path.read_bytes() for path in written]
     assert all(text.startswith(b"\xef\xbb\xbf") for text in english)
     with speaking("de"):
-        assert [path.read_bytes() for path in write_csv_files(report, tmp_path / "page.html")] == english
+        assert [path.read_bytes() for path in write_csv_files(csv_files(report), tmp_path / "page.html")] == english
 
 
 def test_a_table_for_which_there_is_no_room_is_told_and_that_of_before_stays_whole(tmp_path, most_bytes):
     write_month(tmp_path / "practice.sqlite")
     (report,) = reports_of(tmp_path / "practice.sqlite")
     page = tmp_path / "page.html"
-    before = {path: path.read_bytes() for path in write_csv_files(report, page)}
+    before = {path: path.read_bytes() for path in write_csv_files(csv_files(report), page)}
     with most_bytes(64), pytest.raises(OSError, match="too large"):
-        write_csv_files(replace(report, days=report.days[:1]), page)
+        write_csv_files(csv_files(replace(report, days=report.days[:1])), page)
     assert {path: path.read_bytes() for path in tmp_path.glob("page*")} == before
 
 

@@ -42,7 +42,7 @@ def pages(tmp_path_factory, forty):
     told = gather_class(folder, folder / "class.sqlite")
     written = _written(folder / "class.sqlite", folder / "index.html", date(2026, 6, 1), told.faults)
     (folder / "school.html").write_text(school_page([SCHOOL_CLASS], date(2026, 11, 30)), encoding="utf-8")
-    student = written.students[0].written.files[0]
+    student = written.students[0].files[0]
     own = write_own_report(folder / "practice.log", folder / "own.html").files[0]
     return {"all": written.index, "student": student, "forty": forty, "school": folder / "school.html", "own": own}
 
