@@ -3,6 +3,7 @@
 import gc
 import os
 import shutil
+import signal
 import sys
 from collections.abc import Iterator
 from contextlib import suppress
@@ -54,6 +55,9 @@ def pytest_configure(config: pytest.Config) -> None:
     """Where the computer keeps files in memory and has much of it, the tests' are there: thousands of small logs are
     written, and each waits for the disk to have it for certain.
     """
+    if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+        # In the background of a shell: whatever the tests start would pass Ctrl-C over as well.
+        signal.signal(signal.SIGINT, signal.default_int_handler)
     begins = not hasattr(config, "workerinput") and _TEMPORARY not in os.environ
     has_room = _MEMORY.is_dir() and os.access(_MEMORY, os.W_OK) and shutil.disk_usage(_MEMORY).free >= _ENOUGH_MEMORY
     if begins and has_room:
