@@ -8,21 +8,18 @@ Several processes go through the files, a student each (`helper_processes`); onl
 
 import json
 import sqlite3
-import time
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import closing, contextmanager, nullcontext
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any
 from uuid import UUID
 
-from game.errors import LogError
-from game.message import Message, from_plain, message, to_plain
+from game.message import Message, message, to_plain
 from game.practice_log.classes.class_file import forget_student, open_class, settle_class
-from game.practice_log.classes.class_folder import FoundFile, FoundInFolder, found_in
-from game.practice_log.classes.class_schema import REFUSED, REFUSED_COLUMNS, insert_statement
+from game.practice_log.classes.class_folder import FoundInFolder, found_in
+from game.practice_log.classes.class_schema import insert_statement
 from game.practice_log.classes.class_writing import PartsOf, no_parts
-from game.practice_log.classes.file_owner import FileOwner, owner_of
+from game.practice_log.classes.deliveries import Deliveries, Delivery, by_student
 from game.practice_log.classes.helper_processes import HelperProcesses, most_processes
 from game.practice_log.classes.student_log import told_of
 from game.practice_log.classes.student_rows import (
@@ -35,32 +32,16 @@ from game.practice_log.classes.student_rows import (
     take_over,
 )
 from game.practice_log.database.migrations import transaction
-from game.practice_log.transfer.erased import is_erased, mark_name
-from game.practice_log.transfer.files_to_gather import hash_of
 
 BYTES_FOR_EACH = 250_000
 """So much to read is worth another process: it takes a quarter of a second to begin, and to go through 300 kB takes
 half a second. Ours.
 """
 
-_RACY_NS = 2_000_000_000
-"""A file that changed so shortly before it was read may change again without its time telling so (FAT keeps two
-seconds).
-"""
-
 GONE = "gather.gone"
 """The key of what is said of a file that lies there no longer, where nothing else is there of whoever handed it in."""
 
 _STAGED = "staged"
-_REFUSE = f"INSERT OR REPLACE INTO {REFUSED} VALUES ({', '.join('?' * len(REFUSED_COLUMNS))})"
-_REFUSED_FOR_GOOD = f"""
-SELECT * FROM {REFUSED} WHERE digest <> '' AND json_extract(said, '$.key') <> 'transfer.cannot_be_opened'
-"""
-"""What could not be opened at all is tried again: a right to read it changes nothing in the file."""
-
-_DELIVERIES = """
-SELECT path, size_bytes, changed_ns, digest, student, players, exported_utc, adds, said FROM delivery
-"""
 
 
 @dataclass(slots=True)
@@ -75,18 +56,6 @@ class GatheredClass:
     read: int = 0
     takes: int = 0
     faults: list[Message] = field(default_factory=list)
-
-
-@dataclass(frozen=True, slots=True)
-class _Delivery:
-    """A file that lies there: what is known of it. `adds` is None for one that is to be read."""
-
-    file: FoundFile
-    digest: str
-    owner: FileOwner
-    student: UUID | None = None
-    adds: int | None = None
-    said: str = "[]"
 
 
 def _tell_nobody(_number: int, _count: int) -> None:
@@ -128,13 +97,12 @@ class _ClassGathering:
     def __init__(
         self, connection: sqlite3.Connection, found: FoundInFolder, marks: Sequence[Path], parts_of: PartsOf
     ) -> None:
-        self._connection, self._found, self._marks, self._parts_of = connection, found, marks, parts_of
-        self._began_ns = time.time_ns()
+        self._connection, self._found, self._parts_of = connection, found, parts_of
         self.told = GatheredClass(faults=list(found.faults))
+        self._deliveries = Deliveries(connection, found, marks, self.told.faults)
 
     def gather(self, tell: Callable[[int, int], None], helpers: HelperProcesses) -> None:
-        lies_there = self._deliveries()
-        groups = _by_student(lies_there)
+        groups = by_student(self._deliveries.that_lie_there())
         with transaction(self._connection):
             for student in sorted(self._students() - groups.keys()):
                 self._tell_gone(student)
@@ -155,83 +123,30 @@ class _ClassGathering:
 
     def _tell_gone(self, student: UUID) -> None:
         """Say which file somebody is missed with; of one that lies there still it is said why it is not read."""
-        handed_in = self._known_before(student).keys()
+        handed_in = self._deliveries.known_before(student).keys()
         if not handed_in or any(file.name in handed_in for file in self._found.files):
             return
         ids = self._connection.execute("SELECT player FROM same_player WHERE student = ?", (student.bytes,)).fetchall()
-        if not any(self._is_erased(UUID(bytes=player), name) for (player,) in ids for name in handed_in):
+        if not any(self._deliveries.is_erased(UUID(bytes=player), name) for (player,) in ids for name in handed_in):
             self.told.faults.append(message(GONE, file=min(handed_in)))
 
     def _students(self) -> set[UUID]:
         return {UUID(bytes=student) for (student,) in self._connection.execute("SELECT student FROM student")}
 
-    def _deliveries(self) -> list[_Delivery]:
-        """What lies there and can be told whose it is."""
-        known = {row[0]: row[1:] for row in self._connection.execute(_DELIVERIES)}
-        refused = {row[0]: row[1:] for row in self._connection.execute(_REFUSED_FOR_GOOD)}
-        there = []
-        with transaction(self._connection):
-            self._connection.execute(f"DELETE FROM {REFUSED}")
-            for file in self._found.files:
-                try:
-                    delivery = self._delivery(file, known.get(file.name), refused.get(file.name))
-                except LogError as fault:
-                    self._refuse(file, fault.message)
-                else:
-                    there += [] if delivery is None else [delivery]
-        return there
-
-    def _delivery(
-        self, file: FoundFile, known: tuple[Any, ...] | None, refused: tuple[Any, ...] | None
-    ) -> _Delivery | None:
-        told = known or refused
-        unchanged = told is not None and (file.size_bytes, file.changed_ns) == told[:2] and not self._is_racy(file)
-        digest = told[2] if told is not None and unchanged else hash_of(file.path)
-        if refused is not None and digest == refused[2]:
-            self._refuse(file, from_plain(json.loads(refused[3])), digest)
-            return None
-        if known is not None and digest == known[2]:
-            _, _, _, student, players, exported, adds, said = known
-            owner = FileOwner(tuple(map(UUID, players.split())), "", exported)
-            delivery = _Delivery(file, digest, owner, UUID(bytes=student), adds, said)
-        else:
-            delivery = _Delivery(file, digest, owner_of(file.path))
-        if any(self._is_erased(uuid, file.name) for uuid in delivery.owner.ids):
-            self.told.faults.append(message("gather.erased", file=file.path.name))
-            return None
-        self.told.faults += [
-            message("gather.marked_elsewhere", mark=f"{folder}/{mark}".removeprefix("/"), file=file.name)
-            for mark in map(mark_name, delivery.owner.ids)
-            for folder in sorted(self._found.marks.get(mark, frozenset()) | self._found.not_ours.get(mark, frozenset()))
-        ]
-        return delivery
-
-    def _is_racy(self, file: FoundFile) -> bool:
-        return file.changed_ns + _RACY_NS > self._began_ns
-
-    def _is_erased(self, player: UUID, file_name: str) -> bool:
-        marked = self._found.is_marked(mark_name(player), file_name)
-        return marked or any(is_erased(place, player) for place in self._marks)
-
-    def _refuse(self, file: FoundFile, said: Message, digest: str = "") -> None:
-        """Say of a file why it is left out, and keep that, so that it need not be read again."""
-        self.told.faults.append(said)
-        row = (file.name, file.size_bytes, file.changed_ns, digest or _digest(file), json.dumps(to_plain(said)))
-        self._connection.execute(_REFUSE, row)
-
-    def _is_to_do(self, student: UUID, deliveries: Sequence[_Delivery]) -> bool:
+    def _is_to_do(self, student: UUID, deliveries: Sequence[Delivery]) -> bool:
         """Whether something of a student changed."""
         now = {delivery.file.name: delivery.digest for delivery in deliveries}
-        if self._known_before(student) != now or any(delivery.adds is None for delivery in deliveries):
+        if self._deliveries.known_before(student) != now or any(delivery.adds is None for delivery in deliveries):
             return True
         for one in deliveries:
-            self.told.faults += _messages(one.said)
-        self._touch(student, deliveries)
+            self.told.faults += one.messages
+        self._deliveries.touch(student, deliveries)
         return False
 
-    def _task(self, student: UUID, deliveries: Sequence[_Delivery]) -> StudentTask:
+    def _task(self, student: UUID, deliveries: Sequence[Delivery]) -> StudentTask:
         # What a file adds that was read before stays so, as long as all that was read with it is there.
-        only_more = self._known_before(student).items() <= {one.file.name: one.digest for one in deliveries}.items()
+        known, now = self._deliveries.known_before(student), {one.file.name: one.digest for one in deliveries}
+        only_more = known.items() <= now.items()
         left = [one for one in deliveries if not only_more or one.adds is None or one.adds]
         left.sort(key=lambda one: (one.owner.exported_utc, one.file.name), reverse=True)
         files = [(one.file.path, one.owner) for one in left]
@@ -239,7 +154,7 @@ class _ClassGathering:
             student=student, files=files, there=rows_there(self._connection, student), parts_of=self._parts_of
         )
 
-    def _take_in(self, task: StudentTask, deliveries: Sequence[_Delivery], answer: StudentRows | NoRows | None) -> None:
+    def _take_in(self, task: StudentTask, deliveries: Sequence[Delivery], answer: StudentRows | NoRows | None) -> None:
         """What came of one student: whatever it is, the others stay as they are."""
         if isinstance(answer, StudentRows):
             self._put(task, deliveries, answer)
@@ -249,7 +164,7 @@ class _ClassGathering:
             # Nothing is kept of it: it is tried again the next time.
             self.told.faults += [message("gather.broke_off", file=one.file.path.name) for one in deliveries]
 
-    def _put(self, task: StudentTask, deliveries: Sequence[_Delivery], rows: StudentRows) -> None:
+    def _put(self, task: StudentTask, deliveries: Sequence[Delivery], rows: StudentRows) -> None:
         student = task.student
         read = [one for one in deliveries if one.file.path not in rows.refused]
         if rows.image:
@@ -263,12 +178,12 @@ class _ClassGathering:
         self._take_in(replace(task, there=there), deliveries, rows_of_student(replace(task, there=there)))
 
     def _put_all(
-        self, student: UUID, deliveries: Sequence[_Delivery], read: Sequence[_Delivery], rows: StudentRows
+        self, student: UUID, deliveries: Sequence[Delivery], read: Sequence[Delivery], rows: StudentRows
     ) -> None:
         self.told.read += len(rows.came) + len(rows.refused)
         for one in deliveries:
             if one.file.path in rows.refused:
-                self._refuse(one.file, rows.refused[one.file.path], one.digest)
+                self._deliveries.refuse(one.file, rows.refused[one.file.path], one.digest)
         if not read:
             forget_student(self._connection, student)
             return
@@ -282,17 +197,17 @@ class _ClassGathering:
         self.told.takes += rows.takes
         self.told.changed += 1
 
-    def _put_student(self, student: UUID, read: Sequence[_Delivery], rows: StudentRows, named: str) -> None:
+    def _put_student(self, student: UUID, read: Sequence[Delivery], rows: StudentRows, named: str) -> None:
         newest = max(read, key=lambda one: (one.owner.exported_utc, one.file.name))
         name = rows.name or newest.owner.name or newest.file.path.stem
         self._connection.execute(insert_statement("student"), (student.bytes, name, named))
         ids = sorted({uuid for one in read for uuid in one.owner.ids})
         self._connection.executemany(insert_statement("same_player"), [(student.bytes, uuid.bytes) for uuid in ids])
 
-    def _put_delivery(self, student: UUID, one: _Delivery, rows: StudentRows) -> None:
+    def _put_delivery(self, student: UUID, one: Delivery, rows: StudentRows) -> None:
         came = rows.came.get(one.file.path)
         said = [] if came is None else told_of(one.file.path, came)
-        self.told.faults += said if came is not None else _messages(one.said)
+        self.told.faults += said if came is not None else one.messages
         entries = 0 if came is None else sum(count for count, _ in came.holds.values())
         adds = 0 if came is None else came.new.total() + came.kept + came.longer
         row = (
@@ -309,28 +224,14 @@ class _ClassGathering:
         )
         self._connection.execute(insert_statement("delivery"), row)
 
-    def _refuse_all(self, student: UUID, deliveries: Sequence[_Delivery], fault: Message | str) -> None:
+    def _refuse_all(self, student: UUID, deliveries: Sequence[Delivery], fault: Message | str) -> None:
         """Rows that make no sense together: none of it is kept, and each file is named."""
         with transaction(self._connection):
             forget_student(self._connection, student)
             for one in deliveries:
                 name = one.file.path.name
                 said = message("report.rows_without_sense", name=name, fault=fault) if isinstance(fault, str) else fault
-                self._refuse(one.file, said, one.digest)
-
-    def _known_before(self, student: UUID) -> dict[str, str]:
-        rows = self._connection.execute("SELECT path, digest FROM delivery WHERE student = ?", (student.bytes,))
-        return dict(rows.fetchall())
-
-    def _touch(self, student: UUID, deliveries: Sequence[_Delivery]) -> None:
-        """A file that is the same under a new time need not be read next time either."""
-        rows = [(one.file.size_bytes, one.file.changed_ns, student.bytes, one.file.name) for one in deliveries]
-        with transaction(self._connection):
-            self._connection.executemany(
-                "UPDATE delivery SET size_bytes = ?, changed_ns = ? WHERE student = ? AND path = ? "
-                "AND (size_bytes, changed_ns) <> (?1, ?2)",
-                rows,
-            )
+                self._deliveries.refuse(one.file, said, one.digest)
 
 
 @contextmanager
@@ -341,32 +242,3 @@ def _staging(connection: sqlite3.Connection) -> Iterator[None]:
         yield
     finally:
         connection.execute(f"DETACH {_STAGED}")
-
-
-def _by_student(deliveries: Collection[_Delivery]) -> Mapping[UUID, list[_Delivery]]:
-    """The files of each student: whoever is known by one id in common is one. A student is called by the lowest id."""
-    lowest: dict[UUID, UUID] = {}
-
-    def found(uuid: UUID) -> UUID:
-        while lowest.setdefault(uuid, uuid) != uuid:
-            uuid = lowest[uuid]
-        return uuid
-
-    for delivery in deliveries:
-        roots = {found(uuid) for uuid in delivery.owner.ids}
-        lowest.update(dict.fromkeys(roots, min(roots)))
-    groups: dict[UUID, list[_Delivery]] = {}
-    for delivery in deliveries:
-        groups.setdefault(found(delivery.owner.ids[0]), []).append(delivery)
-    return groups
-
-
-def _digest(file: FoundFile) -> str:
-    try:
-        return hash_of(file.path)
-    except LogError:
-        return ""
-
-
-def _messages(said: str) -> list[Message]:
-    return [from_plain(one) for one in json.loads(said)]

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from game.errors import LogError
-from game.practice_log.classes import file_owner, student_log
+from game.practice_log.classes import deliveries, file_owner, student_log
 from game.practice_log.classes import gather_class as module
 from game.practice_log.classes.gather_class import gather_class, how_many_processes
 from game.practice_log.classes.helper_processes import HelperProcesses
@@ -93,7 +93,7 @@ def test_what_is_as_it_was_is_not_read_again_and_what_grew_adds_only_what_is_new
     hand_in(ada, folder / "ada.zip")
     hand_in(ben, folder / "ben.zip")
     first = gather_class(folder, into)
-    monkeypatch.setattr(module, "_RACY_NS", 0)
+    monkeypatch.setattr(deliveries, "_RACY_NS", 0)
     again = gather_class(folder, into)
     assert (again.students, again.read, again.takes) == (2, 0, 0)
     before = judged_takes(ada)
@@ -116,7 +116,7 @@ def test_gathering_again_and_again_comes_to_the_same_as_gathering_at_the_end(roo
 
 def test_it_is_told_which_student_is_gone_through_and_nothing_where_all_is_as_it_was(room, monkeypatch):
     folder, into = room
-    monkeypatch.setattr(module, "_RACY_NS", 0)
+    monkeypatch.setattr(deliveries, "_RACY_NS", 0)
     for number, player in enumerate((ADA, BEN), start=1):
         hand_in(student(player, number, steps=2), folder / f"{player.name}.zip")
     heard = []
@@ -142,7 +142,7 @@ def test_a_file_that_changed_within_the_same_second_is_read_again(room):
 
 def test_old_and_new_exports_are_one_student_and_the_old_one_is_read_but_once(room, monkeypatch):
     folder, into = room
-    monkeypatch.setattr(module, "_RACY_NS", 0)
+    monkeypatch.setattr(deliveries, "_RACY_NS", 0)
     ada = student(ADA, 1)
     hand_in(ada, folder / "november.zip")
     hand_in(ada.practise(8), folder / "december.zip", later_days=7)
@@ -338,7 +338,7 @@ def test_what_breaks_off_in_the_middle_leaves_whole_students_and_goes_on_next_ti
         gather_class(folder, into)
     assert takes_of(into).keys() == {seen[0]}
     monkeypatch.setattr(module, "take_over", take)
-    monkeypatch.setattr(module, "_RACY_NS", 0)
+    monkeypatch.setattr(deliveries, "_RACY_NS", 0)
     assert gather_class(folder, into).read == 2
     gather_class(folder, tmp_path / "anew.sqlite")
     assert rows_of(into) == rows_of(tmp_path / "anew.sqlite")
