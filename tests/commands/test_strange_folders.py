@@ -12,7 +12,7 @@ from uuid import UUID
 
 import pytest
 
-from game.practice_log.classes import gather_class as gathering
+from game.practice_log.classes import deliveries
 from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.database.identity import Identity
 from tests.bench.hostile_exports import hostile_exports
@@ -214,7 +214,7 @@ def test_a_folder_that_changes_while_it_is_gathered_comes_right_the_next_time(tm
     ada, ben = student(ADA, 1), student(BEN, 2)
     hand_in(ada, folder / "ada.zip")
     hand_in(ben, folder / "ben.zip")
-    owner_of, changed = gathering.owner_of, []
+    owner_of, changed = deliveries.owner_of, []
 
     def owner_while_somebody_saves(path):
         owner = owner_of(path)
@@ -234,10 +234,10 @@ def test_a_folder_that_changes_while_it_is_gathered_comes_right_the_next_time(tm
                 hand_in(student(CEM, 3), folder / "aaa.zip")
         return owner
 
-    monkeypatch.setattr(gathering, "owner_of", owner_while_somebody_saves)
+    monkeypatch.setattr(deliveries, "owner_of", owner_while_somebody_saves)
     gather_class(folder, into)
     assert changed
-    monkeypatch.setattr(gathering, "owner_of", owner_of)
+    monkeypatch.setattr(deliveries, "owner_of", owner_of)
     # Ada is whole whatever became of the other.
     alone = tmp_path / "alone"
     hand_in(ada, alone / "ada.zip")

@@ -33,9 +33,10 @@ TARGET_BPM = 300
 FASTER = 16
 FIRST_S = 1.2
 MARKS_S = (1.6, 1.8, 2.0, 2.2)
-# So often a take is played again of which a busy computer began the count-in too late for its notes. After five takes
-# of the same bars the coach says that it is enough for today, and asks for others.
-TRIES = 4
+# So often a take is played again that a busy computer disturbed: it began the count-in too late for its notes, or one
+# of these was sent or heard much later than the others. After five takes of the same bars the coach says that it is
+# enough for today, and asks for others: then somebody new plays on.
+TRIES, PLAYERS = 4, 3
 HEARD = "SELECT at_us / 1e6 FROM played WHERE take = (SELECT max(take) FROM played) ORDER BY i"
 OFFSETS = "SELECT offset_ms / 1e3 FROM verdict WHERE judgement = (SELECT max(judgement) FROM judgement) ORDER BY n"
 OTHER_VERDICTS = (
@@ -103,43 +104,58 @@ def column(game: Game, question: str) -> list[float]:
     return [value for (value,) in game.log(question)]
 
 
-def zero_of(game: Game, played: Plucked) -> float:
-    """Where time 0 of the last take lies on the clock of the sender, as its marks tell."""
-    in_take_s = column(game, HEARD)[: len(MARKS_S)]
-    return statistics.median(at_s - heard_s for at_s, heard_s in zip(played.marks_s, in_take_s, strict=True))
-
-
 @only_where_all_is_run("it takes half a minute")
 def test_a_take_against_the_count_in_has_the_lean_it_was_played_with(jack, screen, tmp_path):
-    """The transport of JACK is a few ms, no two notes' the same. Where everything is run twice, each by a new player:
-    each count-in has a time 0 of its own.
+    """The transport of JACK is a few ms, no two notes' the same. Where everything is run twice: each count-in has its
+    own time 0.
     """
     for number, lean_s in enumerate(sample(LEANS_S, by_default=1)):
-        home = tmp_path / str(number)
-        home.mkdir()
-        keep_settings(home, limits=NO_LIMITS, target_bpm=TARGET_BPM)
-        with game_on(screen, home, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
-            wait_for_guitar(game)
-            open_two_bars_in_time(game)
-            leans_s = played_leans_s(game, guitar, lean_s)
-            offsets_s = column(game, OFFSETS)
-            assert statistics.median(offsets_s) == pytest.approx(statistics.median(leans_s), abs=0.012)
-            off_s = sorted(abs(offset - lean) for offset, lean in zip(offsets_s, leans_s, strict=True))
-            assert off_s[len(off_s) // 2] < 0.008, "half the notes"
-            assert game.log(OTHER_VERDICTS) == [(0,)]
+        for player in range(PLAYERS):
+            home = tmp_path / f"{number}-{player}"
+            home.mkdir()
+            keep_settings(home, limits=NO_LIMITS, target_bpm=TARGET_BPM)
+            with game_on(screen, home, jack) as game, pickup(jack, "--to", "Homefret") as guitar:
+                wait_for_guitar(game)
+                open_two_bars_in_time(game)
+                if leans_s := played_leans_s(game, guitar, lean_s):
+                    assert_has_leans(game, leans_s)
+                    break
+        else:
+            pytest.fail(f"the computer was too busy for each of {PLAYERS * TRIES} takes")
 
 
-def played_leans_s(game: Game, guitar: Pickup, lean_s: float) -> list[float]:
-    """Play takes until the count-in of one began in time for its notes; how late each of its notes was played."""
+def assert_has_leans(game: Game, leans_s: list[float]) -> None:
+    """The last take has these leans, one for each of its notes."""
+    offsets_s = column(game, OFFSETS)
+    assert statistics.median(offsets_s) == pytest.approx(statistics.median(leans_s), abs=0.012)
+    off_s = sorted(abs(offset - lean) for offset, lean in zip(offsets_s, leans_s, strict=True))
+    assert off_s[len(off_s) // 2] < 0.008, "half the notes"
+    assert game.log(OTHER_VERDICTS) == [(0,)]
+
+
+def played_leans_s(game: Game, guitar: Pickup, lean_s: float) -> list[float] | None:
+    """Play takes until one was not disturbed; how late each of its notes was played. None where all were."""
     for take in range(1, TRIES + 1):
         quarter_s = asked_quarter_s(game, decisions=1 + FASTER + take)
         played = play_with_lean(guitar, quarter_s, lean_s)
         game.wait_for_rows("SELECT judgement FROM judgement", take)
-        zero_s = zero_of(game, played)
-        late_s = zero_s - played.first_s - float(LEAD_IN_S) - COUNT_IN_QUARTERS * quarter_s
-        assert late_s > -0.012, "the count-in begins with the note"
-        if late_s < quarter_s / 2:
-            due_s = [zero_s + onset_s for onset_s in onsets_s(quarter_s)]
-            return [at_s - at_due_s for at_s, at_due_s in zip(played.notes_s, due_s, strict=True)]
+        if leans_s := undisturbed_leans_s(played, column(game, HEARD), quarter_s):
+            return leans_s
         game.keys("Return")
-    pytest.fail(f"the count-in began {late_s:.2f} s late in each of {TRIES} takes")
+    return None
+
+
+def undisturbed_leans_s(played: Plucked, heard_s: list[float], quarter_s: float) -> list[float] | None:
+    """How late each note of a take was played, as the marks tell where its time 0 lies on the clock of the sender. None
+    where the count-in began too late for the notes, or one of them was lost, or came much later than the others.
+    """
+    due_s, marks_s, notes_s = onsets_s(quarter_s), heard_s[: len(MARKS_S)], heard_s[len(MARKS_S) :]
+    if len(notes_s) != len(due_s):
+        return None
+    zero_s = statistics.median(at_s - in_take_s for at_s, in_take_s in zip(played.marks_s, marks_s, strict=True))
+    late_s = zero_s - played.first_s - float(LEAD_IN_S) - COUNT_IN_QUARTERS * quarter_s
+    assert late_s > -0.012, "the count-in begins with the note"
+    leans_s = [at_s - zero_s - at_due_s for at_s, at_due_s in zip(played.notes_s, due_s, strict=True)]
+    heard_late_s = [at_s - at_due_s for at_s, at_due_s in zip(notes_s, due_s, strict=True)]
+    spread_s = max(max(each) - min(each) for each in (leans_s, heard_late_s))
+    return leans_s if late_s < quarter_s / 2 and spread_s < quarter_s / 4 else None
