@@ -121,7 +121,7 @@ def test_a_take_against_the_count_in_has_the_lean_it_was_played_with(jack, scree
                     assert_has_leans(game, leans_s)
                     break
         else:
-            pytest.fail(f"the computer was too busy for each of {PLAYERS * TRIES} takes")
+            pytest.fail(f"each of {PLAYERS * TRIES} takes was disturbed, or its count-in never begins with the note")
 
 
 def assert_has_leans(game: Game, leans_s: list[float]) -> None:
@@ -147,15 +147,15 @@ def played_leans_s(game: Game, guitar: Pickup, lean_s: float) -> list[float] | N
 
 def undisturbed_leans_s(played: Plucked, heard_s: list[float], quarter_s: float) -> list[float] | None:
     """How late each note of a take was played, as the marks tell where its time 0 lies on the clock of the sender. None
-    where the count-in began too late for the notes, or one of them was lost, or came much later than the others.
+    where the count-in did not begin with its note, but before it was told to be sent or too late for the others; or
+    where a note was lost, or came much later than the others.
     """
     due_s, marks_s, notes_s = onsets_s(quarter_s), heard_s[: len(MARKS_S)], heard_s[len(MARKS_S) :]
     if len(notes_s) != len(due_s):
         return None
     zero_s = statistics.median(at_s - in_take_s for at_s, in_take_s in zip(played.marks_s, marks_s, strict=True))
     late_s = zero_s - played.first_s - float(LEAD_IN_S) - COUNT_IN_QUARTERS * quarter_s
-    assert late_s > -0.012, "the count-in begins with the note"
     leans_s = [at_s - zero_s - at_due_s for at_s, at_due_s in zip(played.notes_s, due_s, strict=True)]
     heard_late_s = [at_s - at_due_s for at_s, at_due_s in zip(notes_s, due_s, strict=True)]
     spread_s = max(max(each) - min(each) for each in (leans_s, heard_late_s))
-    return leans_s if late_s < quarter_s / 2 and spread_s < quarter_s / 4 else None
+    return leans_s if -0.012 < late_s < quarter_s / 2 and spread_s < quarter_s / 4 else None
