@@ -120,9 +120,22 @@ def write_class(
     # The page of all comes first: the others take a while to be drawn, and hardly ever is there none.
     hoped_for = {monday.page for monday in mondays if monday.week.last_day}
     write_index(faults, hoped_for)
+    students, senseless = _write_students(asked, mondays, pages, helpers)
+    said = [*faults, *senseless]
+    written = {student.monday.page for student in students}
+    if written != hoped_for or senseless:
+        write_index(said, written)
+    _remove_others(index, written)
+    return WrittenClass(index=index, today=pages.today, mondays=mondays, students=tuple(students), faults=tuple(said))
+
+
+def _write_students(
+    asked: AskedClass, mondays: Sequence[StudentMonday], pages: ClassPages, helpers: HelperProcesses | None
+) -> tuple[list[WrittenStudent], list[Message]]:
+    """Write the pages of all who have practised, with their tables; and say whose rows make no sense."""
     students: list[WrittenStudent] = []
-    said = list(faults)
-    terms = PageTerms(index=index.name, today=pages.today, names=pages.names, told=pages.told)
+    senseless: list[Message] = []
+    terms = PageTerms(index=pages.index.name, today=pages.today, names=pages.names, told=pages.told)
     with (
         nullcontext(helpers) if helpers else HelperProcesses() as processes,
         closing(drawn_students(asked, mondays, terms, file=pages.file, helpers=processes)) as drawn,
@@ -130,18 +143,14 @@ def write_class(
     ):
         for monday, page in drawn:
             if isinstance(page, DrawnPage):
-                path = index.with_name(monday.page)
+                path = pages.index.with_name(monday.page)
                 beside.write(path, page.text)
                 files = (path, *_tables_beside(path, page.tables))
                 students.append(WrittenStudent(monday, page.sums, files, page.report))
             elif page.fault:
-                said.append(message("report.rows_without_sense", name=monday.name, fault=page.fault))
+                senseless.append(message("report.rows_without_sense", name=monday.name, fault=page.fault))
         beside.settle()
-    written = {student.monday.page for student in students}
-    if written != hoped_for or len(said) > len(faults):
-        write_index(said, written)
-    _remove_others(index, written)
-    return WrittenClass(index=index, today=pages.today, mondays=mondays, students=tuple(students), faults=tuple(said))
+    return students, senseless
 
 
 class _PagesBeside:
