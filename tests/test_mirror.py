@@ -9,7 +9,8 @@ TESTS = Path(__file__).parent
 # Tests of what several modules do together, and of programs beside the game: they have no one namesake.
 OF_SEVERAL_MODULES = frozenset(
     """
-    test_desktop.py test_developers_page.py test_mirror.py test_names.py test_sampling.py test_walls.py test_workers.py
+    test_changelog.py test_desktop.py test_developers_page.py test_mirror.py test_names.py test_sampling.py
+    test_walls.py test_workers.py
     fixtures_of_november/ system/
     audio/test_written_audio.py
     coach/test_simulated_learners.py coach/test_staircases.py coach/test_students.py
