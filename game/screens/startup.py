@@ -16,7 +16,7 @@ from game.screens import router  # noqa: F401 - all screens are loaded with it
 from game.screens.context import ScreenContext
 from game.screens.instrument_events import InstrumentEvents
 from game.screens.reading.music_view import ENGRAVED_FACES
-from game.screens.reading.page_view import page_view_for
+from game.screens.reading.page_view_for import page_view_for
 
 # Something of everything a page draws, for warming up.
 _WARM_BAR = Bar(

@@ -19,7 +19,7 @@ from game.screens.choosing.fresh_requests import key_for_level, line_request
 from game.screens.choosing.planned_route import step_request
 from game.screens.context import ScreenContext
 from game.screens.reading.bars_in_words import bars_in_words
-from game.screens.reading.page_view import stage_in_words
+from game.screens.reading.page_heading import stage_in_words
 from game.text.catalogue import say, tell
 from game.tunes.library.library import add, shelf
 from game.tunes.library.shelf_entry import ShelfEntry

@@ -21,7 +21,7 @@ from game.screens.key_hints import KeyHint, NamedKey
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
 from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys, key_meant, still_key
-from game.screens.reading.page_view import page_view_for
+from game.screens.reading.page_view_for import page_view_for
 from game.screens.reading.sight_steps import SightSteps
 from game.screens.reading.take_routes import overruled_route, result_route
 from game.screens.reading.timed_terms import timed_terms

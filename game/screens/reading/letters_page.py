@@ -18,7 +18,7 @@ from game.screens.context import ScreenContext
 from game.screens.free_string_words import free_string_in_words
 from game.screens.key_hints import KeyHint
 from game.screens.reading.page_keys import PageKeys, foot_keys
-from game.screens.reading.page_view import page_view_for
+from game.screens.reading.page_view_for import page_view_for
 from game.screens.reading.take_in_words import cause_in_words
 from game.screens.reading.take_routes import result_route
 from game.screens.routes import Back, Route, ToResult

@@ -31,7 +31,7 @@ from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
 from game.screens.reading.page_glide import PageGlide
 from game.screens.reading.page_keys import PageKeys, foot_keys, key_meant, neck_key, still_key, string_keys
-from game.screens.reading.page_view import page_view_for
+from game.screens.reading.page_view_for import page_view_for
 from game.screens.reading.passage_climb import climb_of
 from game.screens.reading.scrolling_music import AHEAD_S
 from game.screens.reading.shown_count import shown_count

@@ -36,6 +36,15 @@ def facts_of_page(request: TakeRequest, *, with_tempo: bool) -> str:
     return ", ".join((bars, asked, _clock(request, with_tempo=with_tempo), *where))
 
 
+def stage_in_words(request: TakeRequest) -> str:
+    """What is asked, and by which clock: "places", "time, your own pace", "time, ♩ = 76"."""
+    stage = say(f"{request.stage.value}.name")
+    if request.tempo_bpm is None:
+        return say("time.free", stage=stage) if request.stage.rhythm_counts else stage
+    key = "time.one_a_click" if request.one_a_click else "time.click"
+    return say(key, stage=stage, beat=beat_in_words(request.passage.bars[0].meter), bpm=request.tempo_bpm)
+
+
 def beat_in_words(meter: Meter) -> str:
     """What one beat of the tempo is, as a note: "♩", "♩." where three eighths make a beat."""
     beat = meter.beat_length

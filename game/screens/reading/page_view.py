@@ -3,42 +3,31 @@
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
-from functools import partial
 
 import pygame
 
 from game.desk.count_drawing import Count
-from game.desk.kit.by_pencil import draw_pencil, pencil_words
-from game.desk.kit.canvas import Align, Canvas, Style, blend
-from game.desk.kit.inked import draw_dot
+from game.desk.kit.canvas import Canvas
 from game.desk.neck_drawing import NeckDrawing, draw_margin_sketch
 from game.desk.part_in_view import Followed
 from game.desk.theme import Colour
-from game.desk.typography import Face
 from game.music.passage import Passage
 from game.music.written import HeadId
 from game.neck.neck_map import NeckMap
 from game.neck.tuning import Place
-from game.practice.page_positions import highest_fret, numerals_on
 from game.practice.pencilled import PlacedMark
-from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
 from game.screens.key_hints import KeyHint
+from game.screens.reading.filling_ink import FillingInk
 from game.screens.reading.music_view import MusicView
-from game.screens.reading.music_view_for import stands_still
-from game.screens.reading.neck_letters import draw_letters, letters_of_places
+from game.screens.reading.neck_letters import letters_of_places
 from game.screens.reading.notated_music import NotatedMusic
 from game.screens.reading.notes_in_work import NoteInWork
 from game.screens.reading.page_foot import PageFoot, draw_foot
-from game.screens.reading.page_heading import (
-    beat_in_words,
-    draw_page_heading,
-    facts_of_page,
-    needs_two_lines,
-    title_of,
-)
+from game.screens.reading.page_heading import draw_page_heading, needs_two_lines
 from game.screens.reading.page_layout import LEFT, PageLayout
 from game.screens.reading.page_margin import draw_climb
+from game.screens.reading.page_neck import OnNeck, draw_page_neck
 from game.screens.reading.passage_climb import PassageClimb
 from game.screens.reading.scrolling_music import ScrollingMusic
 from game.screens.reading.sight_sheet import (
@@ -51,12 +40,9 @@ from game.screens.reading.sight_sheet import (
 )
 from game.screens.reading.work_column import draw_work
 from game.screens.shown_keys import lay_paper
-from game.text.catalogue import say
 
 _FINGER_SHOWN_S = 0.8
 _A_LITTLE_S = 0.05
-# Ink fills a note within that time, in so many steps: each has a picture of its own.
-_FILL_S, _FILL_STEPS = 0.18, 4
 # Above and below what is seen of a page, in units.
 _SEEN_AIR = 22.0
 # So high the music is at least, and so high where only a part of the page is seen at once.
@@ -101,8 +87,7 @@ class PageView:
     _finger: tuple[Place, float] | None = None
 
     def __post_init__(self) -> None:
-        self._clean: frozenset[HeadId] = frozenset()
-        self._inked_s: dict[HeadId, float] = {}
+        self._ink = FillingInk()
         self._ground_drawn: object = None
         self._rungs: tuple[tuple[pygame.Rect, int], ...] = ()
         self._area_fitted = self.staff_area
@@ -136,25 +121,18 @@ class PageView:
         self._ground_drawn = None
         self._area_fitted = self.staff_area
         self.music.fit(self.staff_area)
-        self.mark_clean(self._clean)
+        self.mark_clean(self._ink.heads)
 
     def mark_clean(self, heads: frozenset[HeadId]) -> None:
         """Turn these notes to the ink of what was read."""
-        now_s = self.context.clock.now_s()
-        self._inked_s = {head: self._inked_s.get(head, now_s) for head in heads}
-        self._clean = heads
+        self._ink.fill(heads, self.context.clock.now_s())
         self.colours = dict.fromkeys(heads, self.context.theme.read)
 
     def _colours_at(self, now_s: float) -> Mapping[HeadId, Colour]:
         """The colours of now: ink fills a note by and by, where the staff is drawn anew in every frame anyhow."""
         if self.context.settings.still_desk or not isinstance(self.music, ScrollingMusic):
             return self.colours
-        theme = self.context.theme
-        filling = {
-            head: blend(theme.ink, theme.read, int(_FILL_STEPS * (now_s - since_s) / _FILL_S) / _FILL_STEPS)
-            for head, since_s in self._inked_s.items()
-            if 0 <= now_s - since_s < _FILL_S
-        }
+        filling = self._ink.colours(self.context.theme, now_s)
         return {**self.colours, **filling} if filling else self.colours
 
     def look_at(self, head: HeadId, now_s: float) -> None:
@@ -165,12 +143,7 @@ class PageView:
     def moving(self) -> bool:
         """Whether the staff glides, or a finger on the neck is to be taken away."""
         now_s = self.context.clock.now_s()
-        inked_s = max(self._inked_s.values(), default=float("-inf"))
-        return (
-            self.music.moving(now_s)
-            or self._finger_shown(now_s - _A_LITTLE_S)
-            or now_s - inked_s < _FILL_S + _A_LITTLE_S
-        )
+        return self.music.moving(now_s) or self._finger_shown(now_s - _A_LITTLE_S) or self._ink.is_filling(now_s)
 
     def _finger_shown(self, now_s: float) -> bool:
         return self._finger is not None and now_s - self._finger[1] < _FINGER_SHOWN_S
@@ -326,75 +299,18 @@ class PageView:
             return self.status
         return self.sight.sentences[-1] if self.sight.sentences else self.sight.how
 
-    def _point_at(self, canvas: Canvas, neck: NeckDrawing, place: Place) -> None:
-        """The teacher's ring around a place, and a stroke to it from a word above the neck."""
-        theme, unit = self.context.theme, canvas.sheet.unit
-        neck.draw_finger(canvas.surface, place, theme, seed=4, colour=theme.accent)
-        (x, y), top = (px / unit for px in neck.centre_of(place)), neck.room.top / unit
-        middle = min(x + 26, self.layout.music_right - 24)
-        pencil_words(canvas, say("page.here"), (middle, top - 9), Style(Face.ITALIC, 23, theme.accent), Align.CENTRE)
-        draw_pencil(canvas, [(middle - 8, top - 4), (x + 4, y - 13)], 1.8, theme.accent, 21)
-
     def _draw_neck(self, canvas: Canvas, pressed: tuple[Place, float] | None) -> None:
         """The neck with what was found on it, or the teacher's sketch of a place where there is none."""
-        theme, left_handed, layout = self.context.theme, self.context.settings.left_handed, self.layout
-        neck = self.neck
-        if neck is None:
-            if self.sketch is not None:
-                room = canvas.rect(LEFT + 20, layout.sentence_baseline - 112, 170, 76)
-                draw_margin_sketch(canvas.surface, room, self.sketch, self.neck_map, theme, left_handed=left_handed)
-            return
-        neck.draw(canvas.surface, theme, numbered=False)
-        letters = letters_of_places(self.neck_map) if self.letters else {}
-        for place in self.found:
-            x, y = neck.centre_of(place)
-            wide = len(letters.get(place, "")) > 1
-            draw_dot(canvas, (x / canvas.sheet.unit, y / canvas.sheet.unit), 34 if wide else 26, theme.read)
-        draw_letters(canvas, neck, letters, self.found)
-        if self.sketch is not None:
-            self._point_at(canvas, neck, self.sketch)
-        if pressed:
-            neck.draw_finger(canvas.surface, pressed[0], theme)
-
-
-def page_view_for(
-    context: ScreenContext,
-    request: TakeRequest,
-    music_for: Callable[[pygame.Rect], MusicView] | None = None,
-    *,
-    neck_shown: bool | None = None,
-    climb: PassageClimb | None = None,
-    asks: bool = False,
-) -> PageView:
-    """The page of a request: a staff that moves, unless `music_for` says otherwise. Without an instrument the neck
-    is there to be played, unless `neck_shown` says otherwise or the click counts: then it comes when it is asked for.
-    Where the page `asks` what its player knows it does not say where the hand is.
-    """
-    numerals = {} if asks or music_for else numerals_on(request)
-    if neck_shown is None:
-        asked = request.tempo_bpm is None or context.window.neck_in_time
-        neck_shown = asked and context.listens and not context.devices.instruments.present
-    return PageView(
-        context=context,
-        passage=request.passage,
-        neck_map=request.neck_map,
-        title=title_of(request),
-        facts=facts_of_page(request, with_tempo=climb is None),
-        climb=climb,
-        clocked=request.stage.rhythm_counts or request.tempo_bpm is not None,
-        letters=context.listens and not context.devices.instruments.present,
-        music_for=music_for or (lambda area: ScrollingMusic(context, request.passage, area, numerals=numerals)),
-        stands_still=partial(stands_still, context, request) if music_for else lambda: False,
-        at_sight=bool(music_for) and request.stage.once_through,
-        neck_shown=neck_shown,
-        highest_fret=highest_fret(request),
-    )
-
-
-def stage_in_words(request: TakeRequest) -> str:
-    """What is asked, and by which clock: "places", "time, your own pace", "time, ♩ = 76"."""
-    stage = say(f"{request.stage.value}.name")
-    if request.tempo_bpm is None:
-        return say("time.free", stage=stage) if request.stage.rhythm_counts else stage
-    key = "time.one_a_click" if request.one_a_click else "time.click"
-    return say(key, stage=stage, beat=beat_in_words(request.passage.bars[0].meter), bpm=request.tempo_bpm)
+        neck, layout = self.neck, self.layout
+        if neck is not None:
+            on_neck = OnNeck(
+                found=self.found,
+                letters=letters_of_places(self.neck_map) if self.letters else {},
+                shows=self.sketch,
+                pressed=pressed[0] if pressed else None,
+            )
+            draw_page_neck(canvas, neck, on_neck, layout.music_right)
+        elif self.sketch is not None:
+            left_handed = self.context.settings.left_handed
+            room = canvas.rect(LEFT + 20, layout.sentence_baseline - 112, 170, 76)
+            draw_margin_sketch(canvas.surface, room, self.sketch, self.neck_map, canvas.theme, left_handed=left_handed)

@@ -9,8 +9,7 @@ from game.desk.kit.fitted_line import SMALLEST
 from game.desk.kit.mark_words import WordedMark, draw_marks, marks_width
 from game.desk.typography import Face, shortened
 from game.practice.take_request import TakeRequest
-from game.screens.reading.page_heading import bars_of_request
-from game.screens.reading.page_view import stage_in_words
+from game.screens.reading.page_heading import bars_of_request, stage_in_words
 from game.text.catalogue import say, tell
 
 _TITLE_SIZE, _WHERE_SIZE, _BASELINE = 38.0, 24.0, 84.0

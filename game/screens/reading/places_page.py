@@ -24,7 +24,7 @@ from game.screens.context import ScreenContext
 from game.screens.reading.manual_input import ManualInput
 from game.screens.reading.notes_in_work import notes_in_work, with_take
 from game.screens.reading.page_keys import PageKeys, foot_keys, free_string_keys
-from game.screens.reading.page_view import page_view_for
+from game.screens.reading.page_view_for import page_view_for
 from game.screens.reading.take_in_words import cause_in_words
 from game.screens.reading.take_routes import result_route
 from game.screens.reading.without_places import tell_of_places, tell_what_is_heard

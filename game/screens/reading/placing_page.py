@@ -35,7 +35,7 @@ from game.screens.choosing.fresh_requests import key_for_level
 from game.screens.context import ScreenContext
 from game.screens.key_hints import key_hints
 from game.screens.reading.manual_input import ManualInput
-from game.screens.reading.page_view import page_view_for
+from game.screens.reading.page_view_for import page_view_for
 from game.screens.routes import Route, ToPlacing, ToToday
 from game.text.catalogue import say, tell
 

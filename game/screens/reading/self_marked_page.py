@@ -14,7 +14,7 @@ from game.practice_log.rows.log_records import Terms
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
 from game.screens.reading.page_keys import PageKeys, foot_keys, key_meant
-from game.screens.reading.page_view import page_view_for
+from game.screens.reading.page_view_for import page_view_for
 from game.screens.reading.take_routes import result_route
 from game.screens.routes import Back, Route, ToResult
 from game.text.catalogue import say

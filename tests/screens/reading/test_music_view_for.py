@@ -10,7 +10,7 @@ from game.practice.take_request import request_for
 from game.screens.reading.marking_screen import MarkingScreen
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
 from game.screens.reading.notated_music import NotatedMusic
-from game.screens.reading.page_view import page_view_for
+from game.screens.reading.page_view_for import page_view_for
 from game.screens.reading.scrolling_music import ScrollingMusic
 from game.screens.reading.still_music import StillMusic
 from tests.made import score

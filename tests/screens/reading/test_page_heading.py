@@ -7,7 +7,7 @@ import pytest
 from game.coach.stages import Stage
 from game.desk.sheet import Sheet
 from game.music.meter import Meter
-from game.screens.reading.page_heading import beat_in_words, facts_of_page, needs_two_lines
+from game.screens.reading.page_heading import beat_in_words, facts_of_page, needs_two_lines, stage_in_words
 from tests.screens.ways import request_of
 
 
@@ -47,3 +47,11 @@ def test_facts_have_a_line_of_their_own_after_a_long_title_only():
 )
 def test_the_beat_is_told_by_its_note(meter, sign):
     assert beat_in_words(meter) == sign
+
+
+def test_the_stage_is_told_with_its_clock(table):
+    request = request_of(table)
+    assert stage_in_words(request) == "pitch only"
+    assert stage_in_words(request.in_stage(Stage.TIME)) == "time, your own pace"
+    assert stage_in_words(replace(request.in_stage(Stage.TIME), tempo_bpm=76)) == "time, ♩ = 76"
+    assert stage_in_words(replace(request, tempo_bpm=50, one_a_click=True)) == "a note a click, 50"

@@ -12,13 +12,13 @@ from game.desk.count_drawing import Count
 from game.desk.kit.turned_up import TURN_UP_S
 from game.music.written import HeadId
 from game.neck.tuning import Place
-from game.player.settings import InstrumentKind, Look, Settings
+from game.player.settings import Look, Settings
 from game.practice.pencilled import NameMark, PlacedMark
 from game.practice.take_request import request_for
 from game.screens.key_hints import key_hints
 from game.screens.reading import page_foot, page_heading, work_column
 from game.screens.reading.music_view_for import music_view_for
-from game.screens.reading.page_view import page_view_for, stage_in_words
+from game.screens.reading.page_view_for import page_view_for
 from game.screens.routes import ToPage
 from game.text.language import languages
 from tests.made import score
@@ -81,18 +81,14 @@ def test_a_finger_is_taken_away_after_a_moment(table, view):
 
 
 @pytest.mark.parametrize("still_desk", [False, True])
-def test_ink_fills_a_note_within_a_moment_unless_the_desk_is_to_keep_still(table, view, still_desk):
+def test_notes_are_filled_with_ink_by_and_by_unless_the_desk_is_to_keep_still(table, view, still_desk):
     table.settle(still_desk=still_desk)
     view.mark_clean(frozenset({HeadId(0, 0)}))
-    seen = []
-    for _ in range(12):
-        (colour,) = view._colours_at(table.clock.now_s()).values()
-        seen.append(colour)
-        table.clock.advance(1 / 60)
-    assert seen[-1] == table.context.theme.read
-    assert len(set(seen)) == (1 if still_desk else 5)
-    view.mark_clean(frozenset({HeadId(0, 0), HeadId(0, 1)}))
-    assert view._colours_at(table.clock.now_s())[HeadId(0, 0)] == table.context.theme.read
+    assert view.moving
+    at_once = drawn(view, table.app.surface)
+    table.clock.advance(1.0)
+    assert not view.moving
+    assert (drawn(view, table.app.surface) == at_once) is still_desk
 
 
 def test_pencil_and_clean_notes_stay_through_a_change_of_look_and_size(table, view):
@@ -103,33 +99,6 @@ def test_pencil_and_clean_notes_stay_through_a_change_of_look_and_size(table, vi
     view.appearance_changed()
     assert view.colours[HeadId(0, 0)] != paper
     assert [mark.head for mark in view.marks] == [HeadId(0, 0)]
-
-
-def test_the_neck_is_there_to_be_played_where_no_instrument_is(tmp_path):
-    for guitar in (False, True):
-        table = Table(tmp_path, guitar=guitar)
-        view = page_view_for(table.context, request_of(table))
-        assert (view.neck is None) is guitar
-        assert page_view_for(table.context, request_of(table), neck_shown=False).neck is None
-
-
-def test_with_the_click_the_neck_comes_when_it_is_asked_for_and_stays_so(tmp_path):
-    """At one's own pace it is what is played on where no instrument is."""
-    for guitar in (False, True):
-        table = Table(tmp_path, guitar=guitar)
-        request = request_of(table, Stage.TIME)
-        assert page_view_for(table.context, request).neck_shown is not guitar
-        table.go(ToPage(request.by_the_click(), chosen=True))
-        assert not table.screen.view.neck_shown
-        table.key(pygame.K_F12)
-        assert table.screen.view.neck_shown
-        table.go(ToPage(request.by_the_click(), chosen=True))
-        assert table.screen.view.neck_shown is not guitar
-
-
-def test_who_marks_an_own_guitar_is_shown_no_neck(tmp_path):
-    table = Table(tmp_path, Settings(instrument=InstrumentKind.NO_PICKUP))
-    assert not page_view_for(table.context, request_of(table, Stage.TIME)).neck_shown
 
 
 @pytest.mark.parametrize("still", [False, True])
@@ -228,14 +197,6 @@ def test_a_page_to_be_looked_at_is_turned_up_within_350_ms_and_one_to_be_read_at
     assert not looked_at.moving
     assert seen[-1] == whole
     assert len(set(seen)) == (1 if still_desk else 4)
-
-
-def test_the_stage_is_told_with_its_clock(table):
-    request = request_of(table)
-    assert stage_in_words(request) == "pitch only"
-    assert stage_in_words(request.in_stage(Stage.TIME)) == "time, your own pace"
-    assert stage_in_words(replace(request.in_stage(Stage.TIME), tempo_bpm=76)) == "time, ♩ = 76"
-    assert stage_in_words(replace(request, tempo_bpm=50, one_a_click=True)) == "a note a click, 50"
 
 
 def test_a_page_fits_the_smallest_window(tmp_path):
