@@ -19,18 +19,19 @@ from game.player.player_log import LogTakeRecorder
 from game.player.settings import InstrumentKind
 from game.practice.clock_gap import ClockGap, GapWatch
 from game.practice.free_string import MOST_PLUCKS, STOP_PLUCKS
+from game.practice.starting_bar import StartingBar
 from game.practice.take_request import TakeRequest
 from game.practice.timed_take import EARLY_S, TimedTake
 from game.screens.base_screen import BaseScreen
 from game.screens.context import ScreenContext
-from game.screens.key_hints import MORE_KEYS, KeyHint
 from game.screens.reading.bars_left import marks_of_left
 from game.screens.reading.begun_timed_take import begun_timed_take, prepared_clicks
 from game.screens.reading.late_round import LateRound
 from game.screens.reading.manual_input import ManualInput
+from game.screens.reading.metronome_keys import metronome_keys, metronome_strings
 from game.screens.reading.music_view_for import music_view_for, toggle_setting
 from game.screens.reading.page_glide import PageGlide
-from game.screens.reading.page_keys import PageKeys, foot_keys, key_meant, neck_key, still_key, string_keys
+from game.screens.reading.page_keys import PageKeys, key_meant
 from game.screens.reading.page_view_for import page_view_for
 from game.screens.reading.passage_climb import climb_of
 from game.screens.reading.scrolling_music import AHEAD_S
@@ -44,19 +45,6 @@ from game.text.catalogue import say, tell_all
 SILENCE_S = 1.0
 # A bar counts as left a little after its bar line, when its last note can no longer be answered.
 _LEFT_AFTER_S = 0.25
-# Nobody who comes in with the first note is as early, and fewer clicks are so close to it.
-_BEFORE_FIRST_S = 0.4
-_KEYS = (
-    ("keys.escape", "keys.stop"),
-    MORE_KEYS,
-    ("-", "keys.slower"),
-    ("+", "keys.faster"),
-)
-_KEYS_LAST = (
-    ("F8", "keys.loop"),
-    (".", "keys.no_click"),
-    (",", "keys.mute"),
-)
 
 
 class MetronomePage(BaseScreen):
@@ -69,7 +57,8 @@ class MetronomePage(BaseScreen):
     def __init__(self, context: ScreenContext, request: TakeRequest) -> None:
         super().__init__(context, request.neck_map, written=request.soundings)
         self.request, self.sound = request, context.devices.sound
-        self._resume_bar = self._left_bars = 0
+        self._start = StartingBar(request)
+        self._left_bars = 0
         self._glide = PageGlide()
         self._recorder, self.take = begun_timed_take(context, request)
         self._loop_s = self._prepare_clicks(first_bar=0).loop_s
@@ -94,28 +83,14 @@ class MetronomePage(BaseScreen):
             or ("" if self.at_sight else say("time.begin" if context.listens else "time.begin_unheard"))
         )
         self._follow(context.clock.now_s())
-        hands = self._string_told()
+        hands = metronome_strings(context, request, running=False)
         tell_what_is_heard(context)
         self._sight = SightSteps(context, request, self.view, hands) if self.at_sight else None
 
     def _tell_keys(self) -> None:
-        """What the keys do now: Space begins, and pauses what has begun."""
-        context = self.context
-        strings = self._string_told()
-        if self.at_sight:
-            does = "keys.turn_up" if self.view.covered else "keys.begin"
-            begin = () if self.running else (("keys.enter", does), ("keys.space", does))
-            self._keys.tell(*strings, *foot_keys(*begin))
-            return
-        space = ("keys.space", "keys.pause" if self.running else "keys.begin")
-        back = ("keys.backspace", "keys.bar_back" if context.listens else "keys.wrong_bar_back")
-        last = (back, *_KEYS_LAST, still_key(context))
-        self._keys.tell(*strings, *foot_keys(space, *neck_key(context), *_KEYS, last=last))
-
-    def _string_told(self) -> tuple[KeyHint, ...]:
-        in_line = self.running and self.context.settings.by_microphone
-        does, request = "keys.heard_stop" if in_line else "keys.free_click", self.request
-        return string_keys(self.context, request.neck_map, does, request.soundings, begins=not self.running)
+        """What the keys do now."""
+        covered = self.view.covered
+        self._keys.tell(*metronome_keys(self.context, self.request, running=self.running, covered=covered))
 
     @property
     def in_line(self) -> bool:
@@ -199,7 +174,7 @@ class MetronomePage(BaseScreen):
     def on_played(self, played: PlayedNote) -> Route | None:
         if not played.sure and not self.running:
             return None
-        if self._in_count_in(played):
+        if self._start.is_count_in(played, self.take):
             return None
         silent_s = played.started_s - self._last_heard_s
         self._last_heard_s = max(self._last_heard_s, played.started_s)
@@ -217,14 +192,6 @@ class MetronomePage(BaseScreen):
             self._ink()
         return None
 
-    def _in_count_in(self, played: PlayedNote) -> bool:
-        """Whether a note was heard well before there was one to be played: what sounds then is the count-in, or the
-        note that began it and rings on.
-        """
-        if not played.heard or self.take.zero_s is None or self.take.heard_anything:
-            return False
-        return self.take.seconds(played.started_s) < self._resume_quarters * self.take.quarter_s - _BEFORE_FIRST_S
-
     def on_revised(self, event: NoteRevised) -> None:
         if self._late_round.revise(event):
             return
@@ -232,13 +199,8 @@ class MetronomePage(BaseScreen):
             self._pencil_left()
 
     def _is_first_note(self, played: PlayedNote) -> bool:
-        """The first note of the passage, or of the bar at which a paused take goes on; any on a covered page."""
-        if self.view.covered or not self.request.stage.pitch_counts:
-            return True
-        expected = self.take.expected
-        first = next((note for note in expected if note.note.heads[0].bar >= self._resume_bar), expected[0])
-        at_home = played.place is None or first.home is None or played.place == first.home.place
-        return played.sounding == first.sounding and at_home
+        """Whether a note begins the take, or turns up the page."""
+        return self.view.covered or self._start.is_begun_by(played, self.take.expected)
 
     def begin(self) -> None:
         """Begin the count-in, at the beginning or at the bar where the take was paused."""
@@ -246,16 +208,12 @@ class MetronomePage(BaseScreen):
             return
         self.view.uncover()
         onset_s = self.sound.start_clicks(self.context.clock)
-        self.take.start(onset_s - self._resume_quarters * self.take.quarter_s)
+        self.take.start(onset_s - self._start.quarters * self.take.quarter_s)
         self.view.status = ""
         self._tell_keys()
         if self._sight is not None:
             self._sight.read(self.context.clock.now_s())
         self.context.say_sound()
-
-    @property
-    def _resume_quarters(self) -> float:
-        return float(sum(bar.length for bar in self.request.passage.bars[: self._resume_bar]))
 
     def pause(self, *, bars_back: int = 0) -> None:
         """Stop the clock, or start it again: the take goes on from the start of this bar, or of one before it, after
@@ -269,16 +227,15 @@ class MetronomePage(BaseScreen):
 
     def _wait_at(self, bar: int, now_s: float, said: str = "time.paused", *, by_player: bool = True) -> None:
         """The clock stops, and the take goes on from a bar when it is begun again."""
-        bars = self.request.passage.bars
-        self._resume_bar = 0 if self.request.one_a_click else min(max(0, bar), len(bars) - 1)
+        self._start = self._start.at(bar)
         self.sound.metronome.stop()
         self._late_round.end(now_s)
-        self.take.go_back(self._resume_bar, now_s, by_player=by_player)
-        self._prepare_clicks(first_bar=self._resume_bar)
-        self._left_bars = min(self._left_bars, self._resume_bar)
+        self.take.go_back(self._start.index, now_s, by_player=by_player)
+        self._prepare_clicks(first_bar=self._start.index)
+        self._left_bars = min(self._left_bars, self._start.index)
         self._pencil_left()
         self.view.count = None
-        self.view.status = say(said, bar=bars[self._resume_bar].number)
+        self.view.status = say(said, bar=self._start.number)
         self._tell_keys()
         self._follow(now_s)
 
@@ -337,7 +294,7 @@ class MetronomePage(BaseScreen):
             self.view.music.follow(self._glide.position(self.take, now_s))
         else:
             self._glide.rest()
-            self.view.music.follow(self._resume_quarters)
+            self.view.music.follow(self._start.quarters)
 
     def _ink(self) -> None:
         """Print that was read turns to ink: that is all that is shown while one plays."""
@@ -359,7 +316,7 @@ class MetronomePage(BaseScreen):
 
     def waiting_words(self, device: str) -> str:
         """Which bar waits; below the music it is told how to go on."""
-        settings, bar = self.context.settings, self.request.passage.bars[self._resume_bar].number
+        settings, bar = self.context.settings, self._start.number
         if settings.instrument is InstrumentKind.GUITAR and device != settings.microphone:
             return say("page.guitar_gone", bar=bar)
         return say("page.instrument_gone", device=device, bar=bar)

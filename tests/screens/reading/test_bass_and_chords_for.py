@@ -68,7 +68,7 @@ def test_a_take_that_goes_on_from_a_later_bar_is_accompanied_from_there_under_th
     page.begin()
     table.wait(2.4 + 3 * 2.4 + 0.5)
     page.pause()
-    assert page._resume_bar == 3
+    assert page._start.index == 3
     assert basses(prepared[-1]["accompaniment"]).startswith("0 F, 2 C, 4 C, 6 G")
 
 
