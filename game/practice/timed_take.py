@@ -22,6 +22,7 @@ from game.music.passage import Passage
 from game.music.written import HeadId
 from game.neck.neck_map import NeckMap
 from game.practice.click_places import bar_starts, one_a_click, place_on_page
+from game.practice.count_in import CountIn, after_note, count_in_before, revised
 from game.practice.finished_take import FinishedTake, shown_otherwise
 from game.practice.owed_notes import OwedNotes
 from game.practice.pencilled_page import PencilledPage
@@ -81,6 +82,7 @@ class TimedTake:
         self._page = PencilledPage()
         # As floats: each frame looks up where the clock is, and fractions are compared with it slowly.
         self._bar_starts = tuple(float(start) for start in bar_starts(self.passage))
+        self._count_in = self._count_in_before(0)
 
     @property
     def quarter_s(self) -> float:
@@ -122,17 +124,21 @@ class TimedTake:
         return now_s - self.zero_s
 
     def hear(self, played: PlayedNote) -> PlayedNote | None:
-        """Take a note into account, at once; returns it counted from time 0. None before the count-in, when it is no
-        part of the take.
+        """Take a note into account, at once; returns it counted from time 0. None before the count-in, and in that of
+        a rhythm, when it is no part of the take.
         """
         if self.zero_s is None:
             return None
         on_grid = self._counted(played)
-        self.recorder.played(on_grid)
-        self._played.append(on_grid)
-        self._live, news = hear_timed(self._live, on_grid)
-        self._show(news)
-        return on_grid
+        of_music: tuple[PlayedNote, ...] = (on_grid,)
+        if not self._rules.pitch_counts:
+            self._count_in, of_music = after_note(self._count_in, on_grid)
+        for note in of_music:
+            self.recorder.played(note)
+            self._played.append(note)
+            self._live, news = hear_timed(self._live, note)
+            self._show(news)
+        return on_grid if of_music else None
 
     def revise(self, before: PlayedNote, after: PlayedNote | None) -> bool:
         """A note turns out to be another, or none: everything since is looked at again. Returns whether the note is
@@ -141,9 +147,10 @@ class TimedTake:
         if self.zero_s is None:
             return False
         was = self._counted(before)
-        if was not in self._played:
-            return False
         now = after and self._counted(after)
+        if was not in self._played:
+            self._count_in = revised(self._count_in, was, now)
+            return False
         self.recorder.revised(was, now)
         index = self._played.index(was)
         self._played[index : index + 1] = [now] if now else []
@@ -291,7 +298,16 @@ class TimedTake:
         shown = {n: verdict for n, verdict in self.shown.items() if n < first_n}
         self._look_again(self._played)
         self.shown = shown
+        self._count_in = self._count_in_before(bar)
         self.zero_s = None
+
+    def _count_in_before(self, bar: int) -> CountIn:
+        n = self._first_n(bar) or 1
+        return count_in_before(
+            begins_s=self._bar_starts[max(0, bar)] * self.quarter_s,
+            first_due_s=self._grid.onsets_s[n - 1],
+            beat_s=self._grid.beats_s[n - 1],
+        )
 
     def _first_n(self, bar: int) -> int | None:
         return next((note.n for note in self.passage.notes if note.heads[0].bar >= bar), None)
