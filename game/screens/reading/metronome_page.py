@@ -316,10 +316,7 @@ class MetronomePage(BaseScreen):
 
     def waiting_words(self, device: str) -> str:
         """Which bar waits; below the music it is told how to go on."""
-        settings, bar = self.context.settings, self._start.number
-        if settings.instrument is InstrumentKind.GUITAR and device != settings.microphone:
-            return say("page.guitar_gone", bar=bar)
-        return say("page.instrument_gone", device=device, bar=bar)
+        return say("page.instrument_gone", device=device, bar=self._start.number)
 
     def on_gesture(self, plucks: int, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
         """The free string plucked once pauses or goes on, twice stops, three times goes slower."""

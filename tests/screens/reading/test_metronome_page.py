@@ -258,12 +258,13 @@ def test_a_device_that_vanishes_in_a_timed_take_pauses_it(table):
     table.play_in_time(until=3)
     page.device_lost("blue pickup", was_playing=True)
     assert not page.running
-    assert table.context.window.message == "The guitar is gone. Bar 1 waits."
+    assert table.context.window.message == "blue pickup is gone. Bar 1 waits."
     assert page.view.status == "Paused. Space counts in to bar 1."
 
 
-def test_a_keyboard_that_vanishes_is_told_by_its_name(table):
-    table.settle(instrument=InstrumentKind.KEYBOARD)
+@pytest.mark.parametrize("kind", [InstrumentKind.KEYBOARD, InstrumentKind.GUITAR])
+def test_a_keyboard_that_vanishes_is_told_by_its_name_whether_or_not_anybody_said_that_it_is_one(table, kind):
+    table.settle(instrument=kind)
     page = metronome_page(table)
     table.play_in_time(until=6)
     page.device_lost("blue piano", was_playing=True)
