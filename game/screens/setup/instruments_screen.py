@@ -47,16 +47,22 @@ class _Beside(Enum):
     TUNER = "tuner"
 
 
+_Listed = str | _Beside
+"""A row: a device by its name, or what stands below them."""
+
+
 class InstrumentsScreen(BaseScreen):
     """The list of instruments."""
 
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
-        self._chosen = 0
+        # By what it is, for devices come and go while the list is in sight; and where it stood, for when it is gone.
+        self._chosen: _Listed | None = None
+        self._chosen_at = 0
         self._learns_pedal = False
         self._heard: PlayedNote | None = None
         # The upper and lower ends of the rows in sight, in pixels.
-        self._row_ends: dict[int, tuple[int, int]] = {}
+        self._row_ends: dict[_Listed, tuple[int, int]] = {}
 
     @property
     def _devices(self) -> tuple[str, ...]:
@@ -65,14 +71,24 @@ class InstrumentsScreen(BaseScreen):
         return tuple(name for name in dict.fromkeys((*there, *settings.devices)) if name != settings.microphone)
 
     @property
-    def _rows(self) -> tuple[str | _Beside, ...]:
+    def _rows(self) -> tuple[_Listed, ...]:
         """The devices, how a plain guitar is heard, and, where one is, its tuner."""
         tuner = (_Beside.TUNER,) if self.context.settings.by_microphone else ()
         return (*self._devices, _Beside.PLAIN, *tuner)
 
     @property
-    def _row(self) -> str | _Beside:
-        return self._rows[min(self._chosen, len(self._rows) - 1)]
+    def _row(self) -> _Listed:
+        return self._chosen_of(self._rows)
+
+    def _chosen_of(self, rows: tuple[_Listed, ...]) -> _Listed:
+        """The chosen row; where it is gone, what stands in its place."""
+        if self._chosen is not None and self._chosen in rows:
+            return self._chosen
+        return rows[min(self._chosen_at, len(rows) - 1)]
+
+    def _choose(self, row: _Listed, rows: tuple[_Listed, ...]) -> None:
+        if row in rows:
+            self._chosen, self._chosen_at = row, rows.index(row)
 
     @property
     def _device(self) -> str | None:
@@ -83,7 +99,8 @@ class InstrumentsScreen(BaseScreen):
         if event.key == pygame.K_ESCAPE:
             return Back()
         if event.key in (pygame.K_UP, pygame.K_DOWN):
-            self._chosen = (self._chosen + (1 if event.key == pygame.K_DOWN else -1)) % len(self._rows)
+            rows, by = self._rows, 1 if event.key == pygame.K_DOWN else -1
+            self._choose(rows[(rows.index(self._chosen_of(rows)) + by) % len(rows)], rows)
         elif event.key == pygame.K_j:
             self._learns_pedal = not self._learns_pedal
         elif self._device is not None:
@@ -96,7 +113,7 @@ class InstrumentsScreen(BaseScreen):
         """A click chooses an instrument."""
         for row, (top, bottom) in self._row_ends.items():
             if top <= at[1] < bottom:
-                self._chosen = row
+                self._choose(row, self._rows)
         return None
 
     def _command(self, key: int, device: str) -> Route | None:
@@ -118,9 +135,7 @@ class InstrumentsScreen(BaseScreen):
 
     def on_note(self, event: NoteStarted) -> Route | None:
         self._heard = event.note
-        devices = self._devices
-        if event.note.source in devices:
-            self._chosen = devices.index(event.note.source)
+        self._choose(event.note.source, self._rows)
         return None
 
     def on_revised(self, event: NoteRevised) -> None:
@@ -139,14 +154,18 @@ class InstrumentsScreen(BaseScreen):
         found = tell_all(self.context.devices.instruments.found)
         canvas, top = lay_dialog(self.context, surface, say("instruments.title"), found)
         rows, top = self._rows, top + 24
+        chosen = self._chosen_of(rows)
+        if self._chosen is not None or isinstance(chosen, str):
+            # Whoever has chosen nothing is at the first device once there is one, and stays there.
+            self._choose(chosen, rows)
         shown = max(1, int((bottom_of(canvas) - _WORDS - top) / _ROW))
-        first = first_in_sight(chosen=rows.index(self._row), shown=shown, count=len(rows))
+        first = first_in_sight(chosen=rows.index(chosen), shown=shown, count=len(rows))
         self._row_ends = {}
         for number, row in enumerate(rows[first : first + shown], start=first):
             baseline = top + (number - first) * _ROW
-            self._row_ends[number] = canvas.px(baseline - 30), canvas.px(baseline - 30 + _ROW)
-            here = self._draw_row(canvas, baseline, row)
-            if row == self._row:
+            self._row_ends[row] = canvas.px(baseline - 30), canvas.px(baseline - 30 + _ROW)
+            here = self._draw_row(canvas, baseline, row, chosen=row == chosen)
+            if row == chosen:
                 self.context.window.follow(here)
         if not self._devices and not self.context.settings.by_microphone:
             _draw_none(canvas, top + _ROW * len(rows) + 8)
@@ -155,8 +174,7 @@ class InstrumentsScreen(BaseScreen):
         draw_foot(self.context, surface, self._keys(), self._next_words())
         return True
 
-    def _draw_row(self, canvas: Canvas, baseline: float, row: str | _Beside) -> pygame.Rect:
-        chosen = row == self._row
+    def _draw_row(self, canvas: Canvas, baseline: float, row: _Listed, *, chosen: bool) -> pygame.Rect:
         if isinstance(row, str):
             return draw_row(canvas, baseline, row, below=self._in_words(row), chosen=chosen)
         below = self._heard_by() if row is _Beside.PLAIN else say("instruments.tuner.why")

@@ -37,7 +37,7 @@ def test_a_forgotten_device_is_taken_for_a_guitar_as_most_are(table):
 def test_a_click_chooses_a_device_and_the_corner_sets_it_up(table):
     table.context.change_settings(Settings(devices={"one": DeviceSettings(), "other": DeviceSettings()}))
     table.go(ToInstruments())
-    top, bottom = table.screen._row_ends[1]
+    top, bottom = table.screen._row_ends["other"]
     table.click((300, (top + bottom) / 2))
     assert table.screen._device == "other"
     table.key(pygame.K_RETURN)
@@ -69,7 +69,52 @@ def test_more_devices_than_there_is_room_for_can_all_be_reached(table):
     table.go(ToInstruments())
     shown = set()
     for _ in range(31):
-        assert table.screen._chosen in table.screen._row_ends
+        assert table.screen._row in table.screen._row_ends
         shown |= set(table.screen._row_ends)
         table.key(pygame.K_DOWN)
-    assert shown == set(range(31))
+    assert shown == set(table.screen._rows)
+    assert len(shown) == 31
+
+
+def _plug_in(table, *names):
+    table.context.devices.instruments = StaticInstruments(present=bool(names), devices=names)
+    table.wait(0.1)
+
+
+def test_a_device_that_was_chosen_stays_so_while_others_are_plugged_in_and_out(table):
+    _plug_in(table, "piano", "pickup")
+    table.go(ToInstruments())
+    table.key(pygame.K_DOWN)
+    for there in (("organ", "piano", "pickup"), ("organ", "pickup"), ("pickup",), ("pickup", "organ")):
+        _plug_in(table, *there)
+        assert table.screen._device == "pickup"
+    table.key(pygame.K_l)
+    assert table.context.settings.device == "pickup"
+
+
+def test_where_the_chosen_device_is_pulled_out_what_stands_in_its_place_is_chosen(table):
+    _plug_in(table, "piano", "pickup", "organ")
+    table.go(ToInstruments())
+    table.key(pygame.K_DOWN)
+    _plug_in(table, "piano", "organ")
+    assert table.screen._device == "organ"
+    _plug_in(table)
+    assert table.screen._device is None
+
+
+def test_whoever_plugs_in_their_first_device_before_the_list_has_it_chosen(table):
+    table.go(ToInstruments())
+    assert table.screen._device is None
+    _plug_in(table, "piano")
+    assert table.screen._device == "piano"
+    _plug_in(table, "organ", "piano")
+    assert table.screen._device == "piano"
+
+
+def test_a_row_that_was_chosen_below_the_devices_stays_so_as_one_is_plugged_in(table):
+    _plug_in(table, "piano")
+    table.go(ToInstruments())
+    table.key(pygame.K_DOWN)
+    _plug_in(table, "piano", "organ")
+    table.key(pygame.K_RETURN)
+    assert table.screen_name == "MicrophonesScreen"
