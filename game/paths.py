@@ -4,6 +4,7 @@ there whole.
 
 import errno
 import os
+import unicodedata
 from contextlib import suppress
 from pathlib import Path
 
@@ -47,6 +48,22 @@ def own_folders() -> tuple[Path, Path]:
 def without_links(path: Path) -> Path:
     """A whole path without links, whether anything is there or not; one that leads round in a circle stays in it."""
     return Path(os.path.realpath(path))
+
+
+def file_called(folder: Path, name: str) -> Path:
+    """The file of a name in a folder, whether it is there or not. Where it is not, one whose name is the same to a Mac
+    or to Windows is meant: with other capitals, or with umlauts in two signs. Other systems take those for two files.
+    """
+    path = folder / name
+    with suppress(OSError, ValueError):
+        if not path.exists():
+            same = (one for one in sorted(folder.iterdir()) if _alike(one.name) == _alike(name))
+            return next(same, path)
+    return path
+
+
+def _alike(name: str) -> str:
+    return unicodedata.normalize("NFC", name).casefold()
 
 
 def write_whole_file(path: Path, content: bytes, *, forced: bool = True) -> None:

@@ -91,3 +91,13 @@ def test_a_path_without_links_is_whole_and_one_that_leads_round_in_a_circle_stay
 def test_the_root_is_a_folder_as_any_other():
     with pytest.raises(IsADirectoryError):
         paths.write_whole_file(Path("/"), b"x")
+
+
+def test_a_file_is_found_by_a_name_that_other_systems_take_for_the_same(tmp_path):
+    other = tmp_path / "WALZER A\N{COMBINING DIAERESIS}.abc"
+    other.touch()
+    assert paths.file_called(tmp_path, "Walzer ä.abc") == other
+    (tmp_path / "Walzer ä.abc").touch()
+    assert paths.file_called(tmp_path, "Walzer ä.abc").name == "Walzer ä.abc"
+    for folder, name in ((tmp_path, "gone.abc"), (tmp_path / "gone", "gone.abc"), (tmp_path, "g\0.abc")):
+        assert paths.file_called(folder, name) == folder / name

@@ -10,6 +10,9 @@ from game.neck.neck_map import NeckMap
 LOWEST_BPM, HIGHEST_BPM = 1, 400
 """The bounds of a target tempo, those of the settings."""
 
+LONGEST_NOTE = 600
+"""Letters of what a teacher says to it: three lines on a sheet, a page of a phone. What is longer is cut."""
+
 HIGHEST_LEVEL = 8
 """Levels of fresh lines are counted from 1 up to this one (`game.lines.levels`)."""
 

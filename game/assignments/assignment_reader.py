@@ -5,13 +5,14 @@ names is a name, never a path.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 from game.assignments.assignment import (
     HIGHEST_BPM,
     HIGHEST_LEVEL,
+    LONGEST_NOTE,
     LOWEST_BPM,
     AssignedLines,
     AssignedTune,
@@ -21,6 +22,7 @@ from game.assignments.assignment import (
 from game.assignments.fields import Fields
 from game.assignments.map_table import map_of
 from game.assignments.toml_table import table_in
+from game.assignments.written_by_hand import table_by_hand
 from game.message import Message, message
 from game.text.clean_text import cleaned, cleaned_name
 from game.text.no_file_words import kind_of_no_file
@@ -68,20 +70,40 @@ def assignment_text(path: Path) -> str:
 
 def assignment_from(text: str) -> Assignment:
     """The assignment in a text. Raises `AssignmentError` with every fault, each with its place."""
+    return _without_fault(*assignment_and_faults(text))
+
+
+def assignment_and_faults(text: str) -> tuple[Assignment, list[Message]]:
+    """What of a text can be read as an assignment, and every fault, each with its place: a field in which one is stands
+    as if it had been left out. Raises `AssignmentError` where nothing can be read.
+    """
     try:
-        table = table_in(text)
+        return _read(table_in(text))
     except ValueError as error:
-        raise AssignmentError("assignment.no_toml", fault=cleaned(str(error), 160)) from error
-    return assignment_of(table)
+        by_hand = table_by_hand(text)
+        if by_hand is None:
+            raise AssignmentError("assignment.no_toml", fault=cleaned(str(error), 160)) from error
+    assignment, faults = _read(by_hand.table)
+    return assignment, [*by_hand.faults, *faults]
 
 
 def assignment_of(table: Mapping[str, Any]) -> Assignment:
     """The assignment in the table that a file holds. Raises `AssignmentError` with every fault, each with its place."""
+    return _without_fault(*_read(table))
+
+
+def _without_fault(assignment: Assignment, faults: Sequence[Message]) -> Assignment:
+    if faults:
+        raise AssignmentError("faults", faults=faults)
+    return assignment
+
+
+def _read(table: Mapping[str, Any]) -> tuple[Assignment, list[Message]]:
     faults: list[Message] = []
     top = Fields(table, None, faults, known=_TOP)
     assignment = Assignment(
         title=top.text("title"),
-        note=top.text("note"),
+        note=top.text("note", longest=LONGEST_NOTE),
         due=top.day("due"),
         neck_map=map_of(table["map"], faults) if "map" in table else None,
         tunes=tuple(_tune(Fields(*entry, faults, known=_TUNE)) for entry in _entries(table, "tune", faults)),
@@ -91,9 +113,7 @@ def assignment_of(table: Mapping[str, Any]) -> Assignment:
         top.fault("assignment.no_title")
     if not ("tune" in table or "line" in table):
         top.fault("assignment.empty")
-    if faults:
-        raise AssignmentError("faults", faults=faults)
-    return assignment
+    return assignment, faults
 
 
 def _entries(table: Mapping[str, Any], name: str, faults: list[Message]) -> list[tuple[dict[str, Any], Message]]:
@@ -114,6 +134,7 @@ def _tune(fields: Fields) -> AssignedTune:
         fields.fault("assignment.title_or_file")
     if _NO_NAME.search(file_name) or file_name.startswith("."):
         fields.fault("assignment.no_file_name", given=file_name)
+        file_name = ""
     return AssignedTune(
         title=title,
         file_name=file_name,

@@ -1,15 +1,17 @@
 """The fields of a table out of a TOML file, one by one: a fault is noted with its place, and reading goes on."""
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import date, datetime
+from datetime import date, datetime, time
 from difflib import get_close_matches
 from typing import Any
 
 from game.coach.stages import Stage
 from game.message import Message, message
-from game.text.clean_text import cleaned
+from game.text.clean_text import LONGEST, cleaned
 
 _SHOWN = 40
+_ISO_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 class Fields:
@@ -36,13 +38,13 @@ class Fields:
         """Whether the field stands there."""
         return name in self._table
 
-    def text(self, name: str, default: str = "") -> str:
-        """Text on one line, cleaned."""
+    def text(self, name: str, default: str = "", *, longest: int = LONGEST) -> str:
+        """Text on one line, cleaned, of at most so many letters."""
         value = self._table.get(name, default)
         if not isinstance(value, str):
             self.fault("assignment.no_text", field=name, given=_shown(value))
             return default
-        return cleaned(value)
+        return cleaned(value, longest)
 
     def number(self, name: str, lowest: int, highest: int) -> int | None:
         """A whole number within bounds that are both in; None where it is left out or wrong."""
@@ -68,7 +70,10 @@ class Fields:
         value = self._table.get(name)
         if value is None or (isinstance(value, date) and not isinstance(value, datetime)):
             return value
-        self.fault("assignment.no_day", field=name, given=_shown(value))
+        if isinstance(value, str) and _ISO_DAY.fullmatch(value) and not _is_day(value):
+            self.fault("assignment.no_such_day", field=name, given=value)
+        else:
+            self.fault("assignment.no_day", field=name, given=_shown(value))
         return None
 
     def stages(self, name: str) -> tuple[Stage, ...]:
@@ -100,6 +105,17 @@ def unknown_field(name: str, known: Sequence[str]) -> Message:
     return message("assignment.unknown_field", field=shown, known=tuple(known))
 
 
+def _is_day(text: str) -> bool:
+    try:
+        date.fromisoformat(text)
+    except ValueError:
+        return False
+    return True
+
+
 def _shown(value: object) -> str:
-    """A value as it may stand in a sentence."""
-    return cleaned(repr(value), _SHOWN)
+    """A value as it may stand in a sentence: what TOML writes otherwise than Python, as TOML does."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    told = value.isoformat() if isinstance(value, date | time) else repr(value)
+    return cleaned(told, _SHOWN)

@@ -15,13 +15,13 @@ from game.assignments.from_words import AssignmentInWords, PartInWords, assignme
 from game.clock import wall_time
 from game.commands.answers import assign_answer as answers
 from game.commands.assigned_parts import add_part_words
-from game.commands.assignment_faults import checked_assignment, faults_of_day, faults_of_tunes
+from game.commands.assignment_faults import checked_assignment, faults_of_day, faults_of_tunes, twins_of_tunes
 from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json
 from game.message import Message, message
 from game.music.score import Reading
 from game.neck.neck_map import NeckMap
-from game.paths import write_whole_file
+from game.paths import file_called, write_whole_file
 from game.player.assignment_facts import is_newer_form
 from game.text.catalogue import in_english, say, tell
 
@@ -68,12 +68,11 @@ def run(args: argparse.Namespace) -> int:
         assignment = _checked(args)
         if args.calendar is not None:
             _write_calendar(args.calendar, assignment)
+        warnings = twins_of_tunes(assignment.tunes)
         if args.json:
-            print_json(assign_answer(assignment, args.check, ()))
+            print_json(assign_answer(assignment, args.check, warnings))
         else:
-            print(say("command.assign.checked", file=args.check))
-            if args.calendar is not None:
-                print(say("command.assign.calendar_written", out=args.calendar))
+            _tell_made(say("command.assign.checked", file=args.check), args.calendar, warnings)
         return 0
     assignment = assignment_meant(args)
     text = assignment_text(assignment)
@@ -83,13 +82,15 @@ def run(args: argparse.Namespace) -> int:
         _write(args.out, text)
     if args.calendar is not None:
         _write_calendar(args.calendar, assignment)
-    warnings = _missing_files(assignment.tunes, args.out.parent) if args.out else []
+    warnings = twins_of_tunes(assignment.tunes)
+    if args.out is not None:
+        warnings += _missing_files(assignment.tunes, args.out.parent)
     if args.json:
         print_json(assign_answer(assignment, args.out, warnings))
     elif args.out is None:
         sys.stdout.write(text)
     else:
-        _tell_written(args.out, args.calendar, warnings)
+        _tell_made(say("command.assign.written", out=args.out), args.calendar, warnings)
     return 0
 
 
@@ -154,8 +155,8 @@ def assignment_meant(args: argparse.Namespace) -> Assignment:
     return assignment
 
 
-def _tell_written(out: Path, calendar: Path | None, warnings: Sequence[Message]) -> None:
-    print(say("command.assign.written", out=out))
+def _tell_made(words: str, calendar: Path | None, warnings: Sequence[Message]) -> None:
+    print(words)
     if calendar is not None:
         print(say("command.assign.calendar_written", out=calendar))
     for warning in warnings:
@@ -167,7 +168,7 @@ def _missing_files(tunes: Sequence[AssignedTune], folder: Path) -> list[Message]
     return [
         message("command.assign.file_not_beside_it", name=tune.file_name)
         for tune in tunes
-        if tune.file_name and not (folder / tune.file_name).is_file()
+        if tune.file_name and not file_called(folder, tune.file_name).is_file()
     ]
 
 

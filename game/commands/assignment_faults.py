@@ -1,18 +1,18 @@
 """What is wrong with an assignment beside what its file says: held against the shelf, the calendar, and its folder."""
 
-import tomllib
+from collections import Counter
 from collections.abc import Sequence
 from datetime import date
 from difflib import get_close_matches
 from pathlib import Path
-from typing import Any
 
 from game.assignments.assignment import AssignedTune, Assignment, AssignmentError
-from game.assignments.assignment_reader import assignment_from, assignment_text
+from game.assignments.assignment_reader import assignment_and_faults, assignment_text
 from game.message import Message, message
 from game.music.written import written_out
+from game.paths import file_called
 from game.player.assigned_music import same_title, tune_titled
-from game.text.clean_text import cleaned, cleaned_name
+from game.text.clean_text import cleaned_name
 from game.tunes.library.library import open_entry, shelf
 from game.tunes.library.shelf_entry import ShelfEntry
 
@@ -25,22 +25,19 @@ def checked_assignment(path: Path, today: date) -> Assignment:
     the file, and what the shelf, its folder and the day of the teacher say.
     """
     text = assignment_text(path)
-    faults: list[Message] = []
-    assignment = None
     try:
-        assignment = assignment_from(text)
+        assignment, faults = assignment_and_faults(text)
     except AssignmentError as error:
-        faults.append(error.message)
-    tunes = _named_tunes(text) if assignment is None else assignment.tunes
-    due = _named_day(text) if assignment is None else assignment.due
+        raise AssignmentError("assignment.in_file", file=cleaned_name(path), fault=error) from error
+    tunes = assignment.tunes
     faults += faults_of_tunes(tunes)
     faults += [
         message("command.assign.file_missing", number=number, name=tune.file_name)
         for number, tune in enumerate(tunes, start=1)
-        if tune.file_name and not (path.parent / tune.file_name).is_file()
+        if tune.file_name and not file_called(path.parent, tune.file_name).is_file()
     ]
-    faults += faults_of_day(due, today)
-    if faults or assignment is None:
+    faults += faults_of_day(assignment.due, today)
+    if faults:
         raise AssignmentError("assignment.in_file", file=cleaned_name(path), fault=message("faults", faults=faults))
     return assignment
 
@@ -66,6 +63,19 @@ def faults_of_tunes(tunes: Sequence[AssignedTune]) -> list[Message]:
     return faults
 
 
+def twins_of_tunes(tunes: Sequence[AssignedTune]) -> list[Message]:
+    """A word for each tune whose title stands on the shelf more than once: the student's may have them in other order,
+    or only one.
+    """
+    entries = shelf() if any(tune.title for tune in tunes) else ()
+    often = Counter(same_title(entry.title) for entry in entries if not entry.retired)
+    return [
+        message("command.assign.title_of_several", number=number, title=tune.title, count=often[same_title(tune.title)])
+        for number, tune in enumerate(tunes, start=1)
+        if tune.title and often[same_title(tune.title)] > 1
+    ]
+
+
 def _no_such_tune(number: int, title: str, entries: Sequence[ShelfEntry]) -> Message:
     """With the titles that are nearest, where any are."""
     titles = {same_title(entry.title): entry.title for entry in entries}
@@ -85,27 +95,3 @@ def _has_bars(entry: ShelfEntry, bars: tuple[int, int]) -> bool:
         return False
     start = numbers.index(first)
     return any(bar.notes for bar in played[start : numbers.index(last, start) + 1])
-
-
-def _named_day(text: str) -> date | None:
-    """The due day of a file that is wrong elsewhere, as far as that can be told."""
-    day = _as_it_stands(text).get("due")
-    return day if type(day) is date else None
-
-
-def _as_it_stands(text: str) -> dict[str, Any]:
-    try:
-        return tomllib.loads(text)
-    except (ValueError, RecursionError):
-        return {}
-
-
-def _named_tunes(text: str) -> list[AssignedTune]:
-    """The tunes that a file names which is wrong elsewhere, as far as that can be told."""
-    tables = _as_it_stands(text).get("tune", [])
-    titles = (
-        [table.get("title") if isinstance(table, dict) else None for table in tables[:50]]
-        if isinstance(tables, list)
-        else []
-    )
-    return [AssignedTune(title=cleaned(title) if isinstance(title, str) else "") for title in titles]

@@ -12,7 +12,7 @@ from typing import Final
 from uuid import UUID
 
 from game.assignments.assignment import AssignedLines, AssignedTune, Assignment, AssignmentError
-from game.assignments.assignment_reader import assignment_from
+from game.assignments.assignment_reader import assignment_of
 from game.assignments.set_against_done import (
     DoneOfPart,
     PartMusic,
@@ -21,6 +21,7 @@ from game.assignments.set_against_done import (
     parts_of,
     set_against_done,
 )
+from game.assignments.toml_table import table_in
 from game.player.assignment_facts import AssignmentFacts, KeptAssignment
 from game.practice_log.classes.class_writing import SetPart
 from game.practice_log.database.store import Connection
@@ -94,8 +95,9 @@ class ReadOnce:
     def __call__(self, digest: str, text: str) -> Assignment | None:
         if digest not in self._read:
             try:
-                self._read[digest] = assignment_from(text)
-            except AssignmentError:
+                # Nobody is told what is wrong with it: TOML's own reader is quicker to refuse.
+                self._read[digest] = assignment_of(table_in(text))
+            except (AssignmentError, ValueError):
                 self._read[digest] = None
         return self._read[digest]
 

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from game.assignments.assignment_reader import ENDING
 from game.assignments.map_file import holds_a_map_alone
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.import_words import import_told
@@ -9,6 +10,7 @@ from game.screens.context import ScreenContext
 from game.screens.routes import Route
 from game.screens.setup.map_from_file import keep_map_from
 from game.text.catalogue import say
+from game.text.clean_text import has_ending
 
 
 def dropped(context: ScreenContext, screen: BaseScreen, path: Path) -> Route | None:
@@ -36,4 +38,4 @@ def opened_text(context: ScreenContext, path: Path) -> Route | None:
 
 def is_assignment(path: Path) -> bool:
     """Whether a file is one by its name, or a map, which is a text of the same kind."""
-    return path.suffix.casefold() == ".toml"
+    return has_ending(path, ENDING)

@@ -35,6 +35,13 @@ def cleaned_name(path: PurePath | str, longest: int = LONGEST) -> str:
     return cleaned(unicodedata.normalize("NFC", PurePath(path).name or str(path)), longest)
 
 
+def has_ending(path: PurePath, ending: str) -> bool:
+    """Whether a file has an ending, in small letters; Notepad writes its own behind it, `week.toml.txt`, where systems
+    that hide endings show `week.toml`.
+    """
+    return path.name.casefold().endswith((ending, f"{ending}.txt"))
+
+
 def harmless(text: str) -> str:
     """What is put into a sentence: as it is, but on one line and without what turns, hides or steers the rest of it."""
     return cleaned(text, len(text)) if _HARMFUL.search(text) else text

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from game.assignments.assignment import HIGHEST_LEVEL, AssignedLines, AssignedTune, AssignmentError
+from game.assignments.assignment import HIGHEST_LEVEL, LONGEST_NOTE, AssignedLines, AssignedTune, AssignmentError
 from game.assignments.assignment_reader import MAX_BYTES, assignment_from, read_assignment
 from game.coach.stages import Stage
 from game.lines.levels import LEVELS
@@ -104,3 +104,14 @@ def test_a_pipe_is_not_waited_for(tmp_path):
 
 def test_every_level_of_lines_can_be_set():
     assert len(LEVELS) == HIGHEST_LEVEL
+
+
+def test_a_note_is_read_as_far_as_a_sheet_has_room():
+    note = " ".join(["slowly"] * 60)
+    assert assignment_from(f'title = "x"\nnote = "{note}"\n[[line]]\nlevel = 1\n').note == note
+    assert len(assignment_from(f'title = "x"\nnote = "{note * 9}"\n[[line]]\nlevel = 1\n').note) == LONGEST_NOTE
+
+
+def test_what_is_no_text_is_told_as_toml_writes_it():
+    with refusal(AssignmentError, r"not 2026-12-07T15:00:00; .*tempo .* not true"):
+        assignment_from('title = "x"\ndue = 2026-12-07T15:00:00\n[[line]]\nlevel = 1\ntempo = true\n')

@@ -66,3 +66,33 @@ def test_a_day_that_is_over_is_not_written_either(capsys, tmp_path):
     assert main(["assign", *words]) == 2
     assert "2020-01-01" in capsys.readouterr().err
     assert not (tmp_path / "x.toml").exists()
+
+
+def test_what_the_shelf_and_the_folder_say_is_told_of_each_tune_though_the_file_is_wrong_elsewhere(checked):
+    _, _, err = checked(
+        'title = "x"\ndue = 7.12.2099\n[[tune]]\ntitle = "Ode to Joy"\nbars = [900, 901]\n[[tune]]\nfile = "gone.abc"\n'
+        'tempo = "120"\n[[tune]]\nfile = "../gone too.abc"\n'
+    )
+    for said in ("7.12.2099", "900", "gone.abc does not lie beside it", "'120'", "without folders, not '../gone too"):
+        assert said in err
+
+
+@pytest.mark.usefixtures("own_home")
+def test_a_title_that_stands_on_the_shelf_twice_is_told_and_no_fault(checked, tmp_path, capsys):
+    """Nobody can say which of them the student has."""
+    (tmp_path / "mine.abc").write_text("X:1\nT:Ode to Joy\nM:4/4\nL:1/4\nK:G\nGABc|dcBA|\n")
+    assert main(["add", str(tmp_path / "mine.abc")]) == 0
+    status, out, _ = checked(WEEK)
+    assert status == 0
+    assert "2 tunes on the shelf are called 'Ode to Joy'" in out
+    status, out, _ = checked(WEEK, "--json")
+    assert len(json.loads(out)["warnings"]) == 1
+    words = ["--title", "x", "--tune", "ode to joy", "--due", "2099-12-04", "--out", str(tmp_path / "made.toml")]
+    assert main(["assign", *words]) == 0
+    assert "2 tunes" in capsys.readouterr().out
+
+
+def test_a_file_beside_it_is_found_as_a_mac_writes_its_name(checked, tmp_path):
+    (tmp_path / "WALZER A\N{COMBINING DIAERESIS}.abc").write_text("X:1\n")
+    status, _, _ = checked('title = "x"\n[[tune]]\nfile = "Walzer ä.abc"\n')
+    assert status == 0

@@ -10,7 +10,8 @@ from tests.screens.ways import ASSIGNMENT
 
 
 @pytest.mark.parametrize(
-    ("name", "is_one"), [("week.toml", True), ("WEEK.TOML", True), ("toml.xml", False), ("a", False)]
+    ("name", "is_one"),
+    [("week.toml", True), ("WEEK.TOML", True), ("week.toml.txt", True), ("toml.xml", False), ("a", False)],
 )
 def test_an_assignment_is_known_by_its_name(name, is_one):
     assert is_assignment(Path(name)) is is_one

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from game.text.catalogue import say
-from game.text.clean_text import LONGEST, cleaned, cleaned_name, harmless
+from game.text.clean_text import LONGEST, cleaned, cleaned_name, harmless, has_ending
 
 
 @pytest.mark.parametrize(
@@ -78,3 +78,8 @@ def test_a_title_as_long_as_a_book_is_cut_without_looking_at_all_of_it():
 def test_what_is_put_into_a_sentence_leaves_the_rest_of_it_alone(text, put_in):
     assert harmless(text) == put_in
     assert say("tune.empty", file=text).startswith(f"{put_in}: is empty")
+
+
+def test_an_ending_is_known_in_capitals_and_below_that_of_notepad():
+    for name, has in (("a.toml", True), ("A.TOML", True), ("a.Toml.TXT", True), ("a.txt", False), ("toml", False)):
+        assert has_ending(Path(name), ".toml") is has

@@ -15,6 +15,7 @@ from game.practice_log.classes.class_file import is_class_file
 from game.practice_log.transfer.contents import CONTENTS, ENDING, ENTRIES
 from game.practice_log.transfer.erased import is_mark
 from game.practice_log.transfer.files_to_gather import LOG_ENDING
+from game.text.clean_text import has_ending
 
 DEEPEST = 8
 """Folders within folders: a shared folder of a student of a class of a school has five."""
@@ -116,7 +117,7 @@ def texts_in(folder: Path, ending: str) -> tuple[tuple[str, Path], ...]:
     found = [
         (path.parent.relative_to(folder).as_posix().removeprefix("."), path)
         for entry in _entries(folder, folder, DEEPEST)
-        if (path := Path(entry.path)).suffix.casefold() == ending and not entry.is_symlink()
+        if has_ending(path := Path(entry.path), ending) and not entry.is_symlink()
     ]
     return tuple(sorted(found)[:MOST_TEXTS])
 

@@ -20,6 +20,7 @@ import msgspec
 
 from game.errors import LogError
 from game.practice_log.database.permissions import share_as_folder
+from game.text.clean_text import has_ending
 
 SHARED_FILE = "shared-folder.json"
 """Beside the log: which folder it is, for this computer alone."""
@@ -114,7 +115,7 @@ def assignment_files(folder: Path, players: Iterable[UUID]) -> tuple[Path, ...]:
 
 def _named_toml(folder: Path) -> list[Path]:
     with suppress(OSError):
-        named = (path for path in folder.iterdir() if path.suffix.casefold() == ".toml" and path.name[0] != ".")
+        named = (path for path in folder.iterdir() if has_ending(path, ".toml") and path.name[0] != ".")
         return sorted(named)[:MOST_ASSIGNMENT_FILES]
     return []
 

@@ -26,7 +26,7 @@ _LEFT, _PART_LEFT, _RIGHT_MARGIN = 70.0, 116.0, 68.0
 _HEADING, _NOTE, _NOTE_LINE, _FIRST, _STEP, _BELOW = 92.0, 132.0, 30.0, 182.0, 66.0, 28.0
 _FOOT = 150.0
 """What keys and corner take at the foot, in units."""
-_MOST_NOTE_LINES, _MOST_NOTE = 3, 600
+_MOST_NOTE_LINES = 3
 _TICK_ROOM, _BETWEEN = 26.0, 22.0
 _TITLE_SAID = 60
 """So many letters of a title stand in a message."""
@@ -153,7 +153,7 @@ class AssignmentScreen(BaseScreen):
         canvas.write(title, (_LEFT, _HEADING), style)
         quiet = Style(Face.ITALIC, 24, theme.faded)
         px, room_px = canvas.px(quiet.size), canvas.px(right - _LEFT)
-        lines = wrapped(assignment.note[:_MOST_NOTE], quiet.face, px, room_px)
+        lines = wrapped(assignment.note, quiet.face, px, room_px)
         if len(lines) > _MOST_NOTE_LINES:
             rest = " ".join(lines[_MOST_NOTE_LINES - 1 :])
             lines = (*lines[: _MOST_NOTE_LINES - 1], shortened(rest, quiet.face, px, room_px))

@@ -19,7 +19,7 @@ _COMMAND = (sys.executable, "-m", "game.screens.choosing.file_chooser")
 FOLDER_COMMAND = (*_COMMAND, _FOLDER)
 """Starts the window in which a folder is chosen."""
 
-_KINDS = "*.musicxml *.xml *.mxl *.abc *.mid *.midi *.toml"
+_KINDS = "*.musicxml *.xml *.mxl *.abc *.mid *.midi *.toml *.toml.txt"
 
 
 class FileChooser:

@@ -9,6 +9,7 @@ from collections.abc import Hashable
 from dataclasses import dataclass
 from pathlib import Path
 
+from game.paths import file_called
 from game.tunes.library.library import add
 from game.tunes.library.shelf_entry import ShelfEntry
 
@@ -65,7 +66,7 @@ class FilesAwaited:
         while self._left:
             path, asked_for = self._left.popleft()
             try:
-                entry = add(path)
+                entry = add(file_called(path.parent, path.name))
             except Exception:  # noqa: BLE001 - whatever nobody foresaw ends one file, and none of the others
                 entry = None
             self._came.append(FileCame(path, asked_for, entry))

@@ -36,6 +36,15 @@ def test_the_files_it_names_go_into_the_library_and_it_needs_its_folder_no_more(
     assert table.screen.request.score.title == "Weir"
 
 
+def test_a_file_beside_it_is_found_as_a_mac_or_windows_calls_it(table, tmp_path):
+    path = put(tmp_path / "mail", WEEK.replace("weir", "Übung"), tune="")
+    (path.parent / "U\N{COMBINING DIAERESIS}BUNG.abc").write_text(TUNE)
+    table.drop(path)
+    assert not table.context.window.message
+    table.key(pygame.K_RETURN)
+    assert table.screen.request.score.title == "Weir"
+
+
 def test_a_file_that_is_not_beside_it_is_told_and_found_when_it_is_opened_again(table, tmp_path):
     path = put(tmp_path / "mail", tune="")
     table.drop(path)
@@ -97,7 +106,8 @@ def test_what_a_teacher_puts_into_the_shared_folder_is_opened_by_itself(table, t
     (own / "broken.toml").write_text("title = ")
     (own / "other.txt").write_text("no assignment")
     (own / "folder.toml").mkdir()
-    assert titles_on_today(table) == ["Mine", "The week"]
+    (own / "by Notepad.toml.txt").write_text('title = "Notes"\n[[line]]\nlevel = 2\n')
+    assert titles_on_today(table) == ["Mine", "Notes", "The week"]
     assert "Mine" in table.context.window.message
     assert (
         "2 files in the shared folder cannot be read as assignments, among them broken.toml"
@@ -106,7 +116,7 @@ def test_what_a_teacher_puts_into_the_shared_folder_is_opened_by_itself(table, t
     table.wait_for_imports()
     table.key(pygame.K_h)
     table.context.say("something else")
-    assert titles_on_today(table) == ["Mine", "The week"]
+    assert titles_on_today(table) == ["Mine", "Notes", "The week"]
     assert "Mine" not in table.context.window.message
     assert "broken" not in table.context.window.message
     # Changed, and wrong in another way, it is told again; a map beside them is nobody's fault.
