@@ -20,7 +20,7 @@ from game.errors import LogError
 from game.message import Message, message
 from game.paths import user_data
 from game.player.class_place import class_place
-from game.player.kept_months import MOST_MONTHS, keep_months, kept_months
+from game.player.kept_of_class import MOST_MONTHS, keep_list, keep_months, kept_list, kept_months
 from game.player.parts_in_log import parts_in_log
 from game.player.set_for_class import put_set_for_class
 from game.player.written_pages import remember_page
@@ -33,6 +33,7 @@ from game.practice_log.classes.helper_processes import HelperProcesses
 from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.school.into_school import BroughtIntoSchool
 from game.practice_log.school.school_address import is_school
+from game.practice_log.transfer.erased import is_erased
 
 _KEPT_SINCE = "gather.kept_since"
 _ON_PURPOSE = frozenset({_KEPT_SINCE, "gather.nothing_newer", "gather.erased"})
@@ -55,8 +56,9 @@ def opened_class(
     source: str, *, into: str = "", names: Path | None = None, helpers: HelperProcesses | None = None
 ) -> Iterator[OpenedClass]:
     """The class in a folder, gathered into the file `into` or the one that is this folder's own; the class in a file;
-    or the students whom a school's database shows to whoever asks. Students are called as the list `names` says; where
-    there is much to read, `helpers` do it. Raises `LogError` where there is none, or it cannot be read.
+    or the students whom a school's database shows to whoever asks. Students are called as the list `names` says, or
+    else the one that was given last; where there is much to read, `helpers` do it. Raises `LogError` where there is
+    none, or it cannot be read.
     """
     listed = read_class_list(names) if names else None
     if is_school(source):
@@ -68,14 +70,14 @@ def opened_class(
     if Path(source).is_file():
         if is_packed(Path(source)):
             raise LogError("report.folder_wanted", file=source)
-        with _gathered_before(Path(source), listed) as opened:
+        with _gathered_before(Path(source), names, listed) as opened:
             yield opened
         return
     place, gathered = gathered_folder(Path(source), Path(into) if into else None, helpers)
     if not gathered.students and all(fault.key == GONE for fault in gathered.faults):
         # A drive that was pulled out leaves an empty folder: last week's page stays.
         raise LogError("report.no_export_there", folder=source)
-    said = [*gathered.faults, *_named(place, listed)]
+    said = [*gathered.faults, *_named(place, names, listed, Path(source))]
     with read_class(place) as asked:
         yield OpenedClass(asked=asked, file=place, gathered=gathered, faults=tuple(said))
 
@@ -119,7 +121,7 @@ def gathered_into_school(
         if unread := _said_of_files(gathered):
             raise LogError("school.nothing_read", folder=folder, faults=tuple(unread))
         raise LogError("report.no_export_there", folder=folder)
-    said = (*seen_password(address), *gathered.faults, *_named(place, listed))
+    said = (*seen_password(address), *gathered.faults, *_named(place, names, listed, folder))
     came = brought_into_school(folder, place, address, class_name, wall_time().date())
     return gathered, came, (*said, *came.faults)
 
@@ -169,17 +171,40 @@ def _forget(place: Path, months: int, gathered: GatheredClass) -> None:
 
 
 @contextmanager
-def _gathered_before(path: Path, listed: ClassList | None) -> Iterator[OpenedClass]:
+def _gathered_before(path: Path, names: Path | None, listed: ClassList | None) -> Iterator[OpenedClass]:
     with read_class(path):
         # Only one that can be read as it stands is opened for writing: another would be made anew, and empty.
         pass
-    said = _named(path, listed)
+    said = _named(path, names, listed)
     with read_class(path) as asked:
         yield OpenedClass(asked=asked, file=path, gathered=None, faults=tuple(said))
 
 
-def _named(place: Path, listed: ClassList | None) -> tuple[Message, ...]:
-    if listed is None:
+def _named(
+    place: Path, names: Path | None, listed: ClassList | None, folder: Path | None = None
+) -> tuple[Message, ...]:
+    """Call students as the list `names` says, which was read just now, and is the list of this class from now on; one
+    that names nobody ends that. Where none is given, the one of before is read again, for it may say something else
+    now, and somebody who was away may be there again.
+    """
+    if names is None or listed is None:
+        return _named_again(place, folder)
+    keep_list(place, names if listed.by_id or listed.by_file else None)
+    return _name(place, listed, folder)
+
+
+def _named_again(place: Path, folder: Path | None) -> tuple[Message, ...]:
+    if (path := kept_list(place)) is None:
         return ()
+    try:
+        return _name(place, read_class_list(path), folder)
+    except LogError as fault:
+        # A stick may be away, and a class lie where nobody may write: pages are made with the names that are known.
+        return (message("class.list_of_before", fault=fault.message),)
+
+
+def _name(place: Path, listed: ClassList, folder: Path | None) -> tuple[Message, ...]:
+    marks = [place for place in (user_data(), folder) if place is not None]
     with open_class(place) as connection:
-        return (*listed.faults, *name_students(connection, listed))
+        missing = name_students(connection, listed, lambda uuid: any(is_erased(mark, uuid) for mark in marks))
+    return (*listed.faults, *missing)

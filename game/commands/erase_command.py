@@ -114,6 +114,7 @@ def erase_answer(found: PlayerFiles) -> EraseAnswer:
         classes=list(map(str, found.classes)),
         to_write_anew=list(map(str, _indexes(found))),
         unknown=list(map(str, found.unknown)),
+        lists=list(map(str, found.lists)),
     )
 
 
@@ -132,6 +133,8 @@ def _told_of_others(found: PlayerFiles) -> Iterator[Message]:
     if _indexes(found):
         source = found.shared or without_password(found.school)
         yield message("command.erase.write_anew", files=_indexes(found), source=source)
+    if found.lists:
+        yield message("command.erase.in_lists", files=found.lists)
     if found.unknown:
         yield message("command.erase.unknown", files=found.unknown)
 

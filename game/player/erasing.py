@@ -16,9 +16,11 @@ from game.errors import LogError
 from game.message import message
 from game.paths import user_data, user_settings
 from game.player.class_place import CLASSES, class_place
+from game.player.kept_of_class import kept_list
 from game.player.players_file import FIRST_ID, PlayerError, read_players, write_players
 from game.player.profiles import Profile, first_player, players
 from game.player.written_pages import written_of
+from game.practice_log.classes.class_list import read_class_list
 from game.practice_log.classes.erased_student import erase_from_class, students_in_class
 from game.practice_log.classes.students_in_folder import FilesByStudent, StudentFiles, joined, students_in_folder
 from game.practice_log.database.identity import PLAYER_FILE, Identity, read_identity
@@ -51,7 +53,8 @@ class PlayerFiles:
     `school` is the address of a school's database from which they go. `in_logs` are logs there into which others played
     too: they are written anew without this player. `classes` are the gathered files they are in, and `pages` what was
     written of them; in `paged` are the ids by any of which a page of theirs may be called: their own, and those of
-    whoever a class took for the same student. Nobody can tell whose the files in `unknown` are.
+    whoever a class took for the same student. The `lists` by which these classes are named name them, too. Nobody can
+    tell whose the files in `unknown` are.
     """
 
     player: Profile | None
@@ -65,6 +68,7 @@ class PlayerFiles:
     in_logs: tuple[Path, ...] = ()
     classes: tuple[Path, ...] = ()
     pages: tuple[Path, ...] = ()
+    lists: tuple[Path, ...] = ()
     unknown: tuple[Path, ...] = ()
 
     @property
@@ -108,6 +112,7 @@ def player_files(wanted: str, shared: Path | None = None, *, school: str = "") -
         in_shared=(*folders, *_outside(person.own, folders)),
         in_logs=tuple(_outside(person.shared, folders)),
         classes=_classes_of(shared),
+        lists=tuple(_lists_naming(person, shared)),
         unknown=there.unknown,
     )
 
@@ -232,6 +237,17 @@ def _classes_of(shared: Path | None) -> tuple[Path, ...]:
         return (shared,)
     places = (class_place(shared), *(Path(page.place) for page in written_of(shared)))
     return tuple(dict.fromkeys(place for place in places if place.is_file()))
+
+
+def _lists_naming(person: StudentFiles, shared: Path | None) -> Iterator[Path]:
+    """The lists by which the students of a folder or a class are called that name somebody; one that cannot be read is
+    told of at each report.
+    """
+    paths = [path.relative_to(shared).as_posix() for path in person.own if shared and path.is_relative_to(shared)]
+    for names in dict.fromkeys(filter(None, map(kept_list, _classes_of(shared)))):
+        with suppress(LogError):
+            if read_class_list(names).names_one_of(person.ids, paths, person.names):
+                yield names
 
 
 def _folders_there(shared: Path | None, ids: Iterable[UUID]) -> tuple[Path, ...]:

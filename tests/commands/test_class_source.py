@@ -12,6 +12,7 @@ from game.errors import LogError
 from game.player.class_place import class_place
 from game.practice_log.classes.class_schema import CLASS_VERSION
 from game.practice_log.database.store import open_store
+from game.text.catalogue import tell
 from tests.practice_log.classes.students import ADA, BEN, hand_in, student
 from tests.practice_log.logged_takes import MORNING
 from tests.refusing import refusal
@@ -49,6 +50,50 @@ def test_a_list_names_students_of_a_folder_and_of_a_file_and_its_faults_are_told
         assert names == [BEN.name, "Countess"]
         assert [fault.key for fault in opened.faults] == ["class.list_nobody"]
     assert _names(folder)[0] == [BEN.name, "Countess"]
+
+
+@pytest.fixture
+def listed(folder, tmp_path):
+    """The list by which the class was gathered: Ada by her initials."""
+    names = tmp_path / "list.csv"
+    names.write_text("file,name,initials\nada.zip,Ada Lo,x\nben.zip,Benjamin,\n", encoding="utf-8")
+    assert _names(folder, names=names)[0] == ["A. L.", "Benjamin"]
+    return names
+
+
+@pytest.mark.usefixtures("listed")
+def test_the_list_given_last_names_whoever_was_away_for_a_while(folder, tmp_path):
+    (folder / "ada.zip").rename(tmp_path / "ada.zip")
+    names, opened = _names(folder)
+    assert names == ["Benjamin"]
+    assert not any("Ada Lo" in tell(fault) for fault in opened.faults)
+    (tmp_path / "ada.zip").rename(folder / "ada.zip")
+    assert _names(folder)[0] == ["A. L.", "Benjamin"]
+
+
+def test_a_list_that_was_changed_since_counts_as_it_is_now_for_a_folder_and_for_its_file(folder, listed):
+    listed.write_text("file,name\nben.zip,Benny\n", encoding="utf-8")
+    assert _names(class_place(folder))[0] == [ADA.name, "Benny"]
+    listed.write_text("file,name\nben.zip,Benno\n", encoding="utf-8")
+    assert _names(folder)[0] == [ADA.name, "Benno"]
+
+
+@pytest.mark.parametrize("now", [None, b"PK\x03\x04\x00 a sheet"])
+def test_a_list_that_is_away_or_no_list_any_more_is_told_once_and_names_stay(folder, listed, now):
+    listed.unlink() if now is None else listed.write_bytes(now)
+    for source in (folder, class_place(folder)):
+        names, opened = _names(source)
+        assert names == ["A. L.", "Benjamin"]
+        (fault,) = opened.faults
+        assert "the list given last is not read" in tell(fault)
+        assert listed.name in tell(fault)
+
+
+def test_an_empty_list_ends_that_a_class_is_named_by_one(folder, listed):
+    listed.write_text("id,name\n", encoding="utf-8")
+    assert _names(folder, names=listed)[0] == [ADA.name, BEN.name]
+    listed.unlink()
+    assert _names(folder)[1].faults == ()
 
 
 def test_a_file_that_is_no_class_or_of_another_version_is_left_as_it_is(folder, tmp_path):

@@ -146,6 +146,20 @@ def test_pages_and_marks_that_were_really_written_name_them_no_more(folder, tmp_
     assert str(BEN.uuid) in (out / "marks.csv").read_text()
 
 
+@pytest.mark.parametrize("who", [str(ADA.uuid), "zoë quist.zip"])
+def test_the_list_that_names_them_still_is_told_and_pages_name_them_no_more_by_their_id(folder, tmp_path, capsys, who):
+    (folder / "both.sqlite").unlink()
+    names = tmp_path / "list.csv"
+    names.write_text(f"{who},Zoë Q.\nben.zip,Benjamin\n", encoding="utf-8")
+    told(capsys, "gather", folder, "--list", names)
+    assert main(["erase", "--player", str(ADA.uuid), "--from", str(folder), "--yes"]) == 0
+    assert f"The list of the class names them still; take their line out yourself: {names}" in capsys.readouterr().out
+    if who == str(ADA.uuid):
+        told(capsys, "report", "--from", folder)
+        assert left(folder, user_data()) == []
+    assert told(capsys, "erase", "--player", BEN.uuid, "--from", folder, "--yes")["lists"] == [str(names)]
+
+
 @pytest.mark.parametrize("wanted", [str(ADA.uuid), str(CEM.uuid), "ada0".rjust(32, "0").upper(), " QUIST "])
 def test_they_are_found_by_any_id_or_a_name(folder, wanted):
     assert erasing.player_files(wanted, folder).ids == {ADA.uuid, CEM.uuid}

@@ -8,7 +8,7 @@ from game.commands.class_source import gathered_into_school, opened_class
 from game.commands.school_source import brought_into_school, seen_password
 from game.errors import LogError
 from game.player.class_place import class_place
-from game.player.kept_months import kept_months
+from game.player.kept_of_class import kept_months
 from game.practice_log.classes.class_file import read_class
 from game.practice_log.classes.class_queries import class_week
 from game.practice_log.transfer.erased import mark_erased
@@ -51,11 +51,15 @@ def test_a_folder_without_any_export_leaves_the_class_as_it_was(staff, folder):
         assert len(class_week(opened.asked, NOW.date())) == 1
 
 
-def test_a_list_names_students_where_they_are_gathered_alone(staff, folder, tmp_path):
+def test_a_list_names_students_where_they_are_gathered_alone_and_as_it_stands_each_time(staff, folder, tmp_path):
     (tmp_path / "list.csv").write_text("ada.zip,Ada L.\n", encoding="utf-8")
     gathered_into_school(folder, staff("gina"), "", names=tmp_path / "list.csv")
     with opened_class(staff("anna")) as opened:
         assert [one.name for one in class_week(opened.asked, NOW.date())] == ["Ada L."]
+    (tmp_path / "list.csv").write_text("ada.zip,Ada M.\n", encoding="utf-8")
+    gathered_into_school(folder, staff("gina"), "")
+    with opened_class(staff("anna")) as opened:
+        assert [one.name for one in class_week(opened.asked, NOW.date())] == ["Ada M."]
     with refusal(LogError, "a list names students where they are gathered"):
         opened_class(staff("anna"), names=tmp_path / "list.csv").__enter__()
 

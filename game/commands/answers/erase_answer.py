@@ -6,7 +6,8 @@ from game.commands.answers.kinds import Answer
 class EraseAnswer(Answer, frozen=True, kw_only=True):
     """A player who was erased: the name and ids they had, and the files that are gone, on this computer and in the
     shared folder or the folder of a class. Of the `logs` they are gone, and others who played into them are not; of the
-    `classes` likewise. Nobody can tell whose the files in `unknown` are. The pages in `to_write_anew` named them.
+    `classes` likewise. Nobody can tell whose the files in `unknown` are. The pages in `to_write_anew` named them. The
+    `lists` of the class name them still.
     """
 
     player: str
@@ -16,3 +17,4 @@ class EraseAnswer(Answer, frozen=True, kw_only=True):
     classes: list[str]
     to_write_anew: list[str]
     unknown: list[str]
+    lists: list[str]

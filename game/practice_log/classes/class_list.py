@@ -11,7 +11,7 @@ import io
 import re
 import sqlite3
 import unicodedata
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 from uuid import UUID
@@ -45,13 +45,22 @@ _NO = frozenset({"", "-", "n", "no", "nein", "0", "false", "falsch"})
 class ClassList:
     """Names by ids, and by names of files (small letters, with and without their ending), empty for those who keep the
     name they have; which of these ids and files stand by their `initials`; what is to be said of lines that make no
-    sense.
+    sense; and in which line of which `file` each id or file stands last.
     """
 
     by_id: Mapping[UUID, str] = field(default_factory=dict)
     by_file: Mapping[str, str] = field(default_factory=dict)
     initials: frozenset[UUID | str] = frozenset()
     faults: tuple[Message, ...] = ()
+    file: str = ""
+    lines: Mapping[UUID | str, int] = field(default_factory=dict)
+
+    def names_one_of(self, ids: Collection[UUID], paths: Iterable[str], names: Collection[str]) -> bool:
+        """Whether somebody stands in it, by an id, by a file, or by a name they are called."""
+        by_file = {told for path in paths for told in _names_of(path)}
+        called = {*self.by_id.values(), *self.by_file.values()} - {""}
+        told = self.by_id.keys() & set(ids) or self.by_file.keys() & by_file or called & set(names)
+        return bool(told)
 
 
 def read_class_list(path: Path) -> ClassList:
@@ -59,6 +68,7 @@ def read_class_list(path: Path) -> ClassList:
     by_id: dict[UUID, str] = {}
     by_file: dict[str, str] = {}
     by_initials: set[UUID | str] = set()
+    lines: dict[UUID | str, int] = {}
     faults: list[Message] = []
     columns = _Columns()
     first = True
@@ -80,6 +90,7 @@ def read_class_list(path: Path) -> ClassList:
             faults.append(message("class.list_initials", file=path.name, line=line))
         if wanted is not False:
             by_initials.add(uuid or who.casefold())
+        lines[uuid or who.casefold()] = line
         name = cleaned(name, LONGEST_NAME)
         before = by_file.get(who.casefold(), name) if uuid is None else by_id.get(uuid, name)
         if before != name:
@@ -88,7 +99,7 @@ def read_class_list(path: Path) -> ClassList:
             by_id[uuid] = name
         else:
             by_file[who.casefold()] = name
-    return ClassList(by_id, by_file, frozenset(by_initials), tuple(faults))
+    return ClassList(by_id, by_file, frozenset(by_initials), tuple(faults), path.name, lines)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,9 +128,17 @@ def _columns_under(headings: Sequence[str]) -> _Columns:
     return _Columns(initials=initials) if who is None or name is None else _Columns(who, name, initials)
 
 
-def name_students(connection: sqlite3.Connection, names: ClassList) -> tuple[Message, ...]:
+def _nobody(_: UUID) -> bool:
+    """Nobody was erased."""
+    return False
+
+
+def name_students(
+    connection: sqlite3.Connection, names: ClassList, is_erased: Callable[[UUID], bool] = _nobody
+) -> tuple[Message, ...]:
     """Call students as a list does, and by their own names those that are not in it; returns what is to be said of
-    names in the list that nobody of the class has. A line with an id counts before one with a file.
+    names in the list that nobody of the class has, but for ids of whoever was erased. A line with an id counts before
+    one with a file. Nothing is written where all are called so already.
     """
     ids: dict[bytes, str] = {}
     used: set[UUID | str] = set()
@@ -139,14 +158,21 @@ def name_students(connection: sqlite3.Connection, names: ClassList) -> tuple[Mes
     own = dict(connection.execute("SELECT student, name FROM student").fetchall())
     shown = {one: ids.get(one) or own[one] for one in by_initials if one in own}
     ids |= initials_of_all(shown, {one: UUID(bytes=one) for one in shown})
-    with transaction(connection):
-        connection.execute("UPDATE student SET named = '' WHERE named <> ''")
-        connection.executemany("UPDATE student SET named = ? WHERE student = ?", [(n, one) for one, n in ids.items()])
-    return tuple(
-        message("class.list_nobody", name=name or str(who), who=str(who))
-        for who, name in (*names.by_id.items(), *names.by_file.items())
-        if who not in used
-    )
+    before = dict(connection.execute("SELECT student, named FROM student").fetchall())
+    new = [(ids.get(one, ""), one) for one, name in before.items() if ids.get(one, "") != name]
+    if new:
+        with transaction(connection):
+            connection.executemany("UPDATE student SET named = ? WHERE student = ?", new)
+    by_id = (_missing(names, who, name) for who, name in names.by_id.items() if who not in used and not is_erased(who))
+    by_file = (_missing(names, who, name) for who, name in names.by_file.items() if who not in used)
+    return (*by_id, *by_file)
+
+
+def _missing(names: ClassList, who: UUID | str, name: str) -> Message:
+    """What is said of somebody who is in a list alone; what is said may stand on a page."""
+    if who in names.initials:
+        return message("class.list_nobody_there", file=names.file, line=names.lines[who])
+    return message("class.list_nobody", name=name or str(who), who=str(who))
 
 
 def _wants_initials(told: list[str], column: int | None) -> bool | None:

@@ -168,3 +168,37 @@ def test_a_class_called_3b_or_a_name_in_a_further_column_asks_for_no_initials(tm
     path = tmp_path / "class.csv"
     path.write_text(f"id,name,class\n{ADA.uuid},Ada Löw,x\n", encoding="utf-8")
     assert read_class_list(path).initials == frozenset()
+
+
+def test_of_whoever_is_to_stand_by_initials_and_is_not_there_the_line_is_told_alone(room, tmp_path):
+    path = tmp_path / "class.csv"
+    path.write_text("file,name,initials\nben.zip,Ben,\ndora.zip,Dora Kern,x\n", encoding="utf-8")
+    (missing,) = name_students(room, read_class_list(path))
+    assert "class.csv, line 3" in tell(missing)
+    assert "dora" not in tell(missing).casefold()
+
+
+def test_of_an_id_that_was_erased_nothing_is_said(room, tmp_path):
+    path = tmp_path / "class.csv"
+    path.write_text(f"{UUID(int=7)},Dora\n{UUID(int=8)},Emil\n", encoding="utf-8")
+    (missing,) = name_students(room, read_class_list(path), lambda uuid: uuid == UUID(int=7))
+    assert "Emil" in tell(missing)
+
+
+def test_a_list_is_read_again_without_writing_into_a_class_that_is_called_so(room, tmp_path):
+    path = tmp_path / "class.csv"
+    path.write_text(f"{ADA.uuid},A. L.\n", encoding="utf-8")
+    name_students(room, read_class_list(path))
+    written = room.total_changes
+    name_students(room, read_class_list(path))
+    assert room.total_changes == written
+
+
+def test_a_list_tells_whether_it_names_somebody_by_id_file_or_name(tmp_path):
+    path = tmp_path / "class.csv"
+    path.write_text(f"{ADA.uuid},Ada Lo\nben.zip,Ben\ncem,,x\n", encoding="utf-8")
+    names = read_class_list(path)
+    assert names.names_one_of({ADA.uuid}, [], [])
+    assert names.names_one_of([], ["deep/Ben.zip"], [])
+    assert names.names_one_of([], [], ["Ada Lo"])
+    assert not names.names_one_of({CEM.uuid}, ["dora.zip"], ["Cem", ""])
