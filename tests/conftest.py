@@ -246,16 +246,17 @@ def _makes_once_for_all(item: pytest.Item) -> bool:
 
 
 @pytest.fixture(autouse=True)
-def own_home(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Each test has an empty home."""
+def own_home(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """Each test has an empty home, until its end: what a test undoes of its own does not lead it into a real one."""
     # Numbered by ourselves: to find the next number pytest looks at all folders of all tests there were.
     home = tmp_path_factory.getbasetemp() / "homes" / str(next(_homes))
     home.mkdir(parents=True)
-    for name, folder in (("HOME", ""), ("XDG_DATA_HOME", "data"), ("XDG_CONFIG_HOME", "config")):
-        monkeypatch.setenv(name, str(home / folder))
-    # matplotlib makes a list of all fonts in each new home, which takes seconds.
-    monkeypatch.setenv("MPLCONFIGDIR", str(tmp_path_factory.getbasetemp() / "matplotlib"))
-    return home
+    with pytest.MonkeyPatch.context() as environment:
+        for name, folder in (("HOME", ""), ("XDG_DATA_HOME", "data"), ("XDG_CONFIG_HOME", "config")):
+            environment.setenv(name, str(home / folder))
+        # matplotlib makes a list of all fonts in each new home, which takes seconds.
+        environment.setenv("MPLCONFIGDIR", str(tmp_path_factory.getbasetemp() / "matplotlib"))
+        yield home
 
 
 @pytest.fixture(autouse=True)
