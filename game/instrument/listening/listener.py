@@ -12,17 +12,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from game.instrument.listening.attack import Attack, bright_at_once, last_attack
-from game.instrument.listening.difference_function import (
-    NO_PITCH,
-    Estimate,
-    estimate_near,
-    peaks_of,
-    periodic_power,
-)
-from game.instrument.listening.early_pitch import is_any_partial, is_partial
+from game.instrument.listening.change_kind import ChangeKind, change_kind
+from game.instrument.listening.difference_function import Estimate, estimate_near, peaks_of, periodic_power
 from game.instrument.listening.heard import Telling, Told
 from game.instrument.listening.pitch_track import PitchChange, PitchTrack
-from game.instrument.listening.plucked_pitch import CLEAR, SKIPPED_S, PluckedPitch, followed, pitch_now
+from game.instrument.listening.plucked_pitch import SKIPPED_S, PluckedPitch, followed, pitch_now
+from game.instrument.listening.put_right import put_higher_by, put_right_by
 from game.instrument.listening.range_heard import LOWEST_PITCH
 from game.instrument.listening.sample_history import SampleHistory, Samples
 from game.instrument.listening.semitones import SAME_PITCH, period_of
@@ -47,11 +42,8 @@ _TOUCH_S, _TOUCH_RATIO = 0.006, 2.0
 """An attack so much stronger, so long after one that is being looked into, is the pluck, the other the pick's touch."""
 _REST_S = 0.045
 """No second pluck so soon after one."""
-_OCTAVE_CLEAR, _NEVER = 0.95, 1000
 _YOUNG_S = 0.080
 """So long a pluck's pitch is looked for anew."""
-_ARRIVES_S = 0.100
-"""A pitch that is arrived at so soon after the pluck, by a slide, is the note's own."""
 _SETTLED_S = 0.150
 _GONE_S = 0.2
 """What has lost its pitch by then was no note; before, the next one may just have been plucked."""
@@ -59,14 +51,8 @@ _KNOCK_S = 0.07
 """What is silent so soon was a knock or a click."""
 _UNHEARD_S = 0.2
 """A pluck that gave no note so long ago began the one whose pitch is heard now."""
-_PASSING_S, _FAINT_PASSING_S = 0.085, 0.130
-"""A fret that is left so soon was only passed."""
 _BEFORE_CHANGE_S, _LOOKED_AT_S = 0.01, 0.015
 """So long before a slur, and for so long, it is looked how loud the note was."""
-_SOON_S = 0.045
-"""What is not louder is no pluck where the pitch comes later than this."""
-_AS_CLEAR, _HIGHER_STEPS = 0.97, 5
-"""A partial that is so nearly as clear as the period itself, for so many steps, is the note's own pitch."""
 _NEAR = 0.8
 _DOUBTED_S = 0.040
 """A pitch told so late began later where another was clear soon after the pluck."""
@@ -272,28 +258,9 @@ class Listener:
         length = min(max(age - self._samples(SKIPPED_S), self._samples(0.026)), self._samples(0.040))
         window = self._history.last(length)
         estimate, _ = pitch_now(self._sound, window, note.began, self._before, self._lowest)
-        if estimate.clarity < CLEAR or not estimate.is_in_range:
-            note.elsewhere.clear()
-        elif abs(estimate.pitch - note.estimate.pitch) < SAME_PITCH:
-            note.elsewhere.clear()
-            if estimate.clarity > note.estimate.clarity:
-                self._put_right(note, estimate)
-        else:
-            if note.elsewhere and abs(estimate.pitch - note.elsewhere[-1]) >= 0.35:
-                note.elsewhere.clear()
-            note.elsewhere.append(estimate.pitch)
-            if note.is_faint and not is_any_partial(abs(estimate.pitch - note.estimate.pitch)):
-                return
-            if len(note.elsewhere) >= self._readings_for(note.estimate.pitch - estimate.pitch, estimate):
-                self._put_right(note, estimate)
-
-    def _readings_for(self, below: float, estimate: Estimate) -> int:
-        """How many readings in a row put a note right; none a partial of which it is told as, for the body's thump
-        outlasts a string that is muted. An octave lower only what is very clear.
-        """
-        if not is_any_partial(below):
-            return 2
-        return 4 if below < 12 + SAME_PITCH and estimate.clarity > _OCTAVE_CLEAR else _NEVER
+        better = put_right_by(note, estimate)
+        if better is not None:
+            self._put_right(note, better)
 
     def _put_right(self, note: SoundingNote, estimate: Estimate, arrived: int | None = None) -> None:
         is_other = arrived is not None or round(estimate.pitch) != round(note.estimate.pitch)
@@ -307,8 +274,9 @@ class Listener:
 
     def _track(self, note: SoundingNote, window: Samples) -> None:
         peaks = peaks_of(window, self._sound.rate, self._lowest)
-        if not note.is_settled:
-            self._look_higher(note, peaks)
+        higher = None if note.is_settled else put_higher_by(note, peaks)
+        if higher is not None:
+            self._put_right(note, higher)
         estimate = estimate_near(peaks, note.track.pitch)
         if not estimate.is_in_range:
             return
@@ -316,48 +284,35 @@ class Listener:
         change = note.track.hear(self._history.end - len(window) // 2, estimate)
         if change is None:
             return
+        heard = Estimate(change.pitch, estimate.clarity)
+        power = periodic_power(window, period_of(heard.pitch, self._sound.rate))
+        self._tell_change(note, change, before, heard, power)
+
+    def _tell_change(self, note: SoundingNote, change: PitchChange, left: float, heard: Estimate, power: float) -> None:
+        """The note had the pitch `left`, and what sounds now is `heard`, with a power."""
         unheard = self._unheard
         if unheard is not None and self._history.end - unheard.at > self._samples(_UNHEARD_S):
             unheard = None
-        if is_partial(abs(change.pitch - before)) and (unheard is None or not unheard.is_loud):
-            note.track.pitch = before
-            return
-        heard = Estimate(change.pitch, estimate.clarity)
-        power = periodic_power(window, period_of(heard.pitch, self._sound.rate))
-        if unheard is not None and (
-            unheard.is_loud or change.is_mixed or change.at - unheard.at < self._samples(_SOON_S)
-        ):
-            self._start(unheard.at, heard, power, strength=unheard.strength, sure=False)
-        elif self._is_on_its_way(note, change):
-            self._put_right(note, heard, change.at)
-        elif change.at - note.began < self._samples(_ARRIVES_S) and not note.is_settled and not note.slurred:
-            self._put_right(note, heard)
-        elif not change.is_bend:
-            self._settle(note, is_left=True)
-            is_sure = note.sure and is_sure_slur(power, self._power_before(change), is_mixed=change.is_mixed)
-            self._start(change.at, heard, power, strength=note.strength, slurred=True, sure=is_sure)
+        match change_kind(note, change, left=left, unheard=unheard, sound=self._sound):
+            case ChangeKind.PARTIAL:
+                note.track.pitch = left
+            case ChangeKind.PLUCK:
+                assert unheard is not None, "only such a pluck is told by its pitch alone"
+                self._start(unheard.at, heard, power, strength=unheard.strength, sure=False)
+            case ChangeKind.PASSED:
+                self._put_right(note, heard, change.at)
+            case ChangeKind.ARRIVED:
+                self._put_right(note, heard)
+            case ChangeKind.SLUR:
+                self._settle(note, is_left=True)
+                is_sure = note.sure and is_sure_slur(power, self._power_before(change), is_mixed=change.is_mixed)
+                self._start(change.at, heard, power, strength=note.strength, slurred=True, sure=is_sure)
+            case ChangeKind.BEND:
+                pass
 
     def _power_before(self, change: PitchChange) -> float:
         until = change.at - self._samples(_BEFORE_CHANGE_S)
         return rms(self._history.between(until - self._samples(_LOOKED_AT_S), until)) ** 2
-
-    def _is_on_its_way(self, note: SoundingNote, change: PitchChange) -> bool:
-        """Whether a finger slides, and touched the fret of the note only in passing."""
-        since = change.at - note.began
-        return since < self._samples(_PASSING_S) and (
-            note.slurred or (note.is_faint and since > self._samples(_SOON_S))
-        )
-
-    def _look_higher(self, note: SoundingNote, peaks: tuple[Estimate, ...]) -> None:
-        """A note that was told by a period it had in common with the one before, put right once that is silent."""
-        highest = max((peak.clarity for peak in peaks), default=0.0)
-        first = next((peak for peak in peaks if peak.clarity > max(_AS_CLEAR * highest, CLEAR)), NO_PITCH)
-        if not is_any_partial(first.pitch - note.estimate.pitch):
-            note.higher = 0
-            return
-        note.higher += 1
-        if note.higher >= _HIGHER_STEPS:
-            self._put_right(note, first)
 
     # Telling
 
