@@ -142,6 +142,9 @@ class PlayerDay:
         return replace(facts, clef=situation.neck_map.reading.clef)
 
     def _of_step(self, step: PlanStep, situation: Situation, slow: dict[ItemKey, SlowHome]) -> RowFacts:
+        if step.kind is StepKind.FIVE_NOTES:
+            first = situation.first_tune
+            return RowFacts(first_notes=tuple(written for written, _ in first.notes) if first else ())
         if step.line is not None:
             marked = [key for key in step.line.notes if key in slow]
             # As it was when the plan was made: what was read since is due no more.

@@ -208,9 +208,11 @@ class PlayerPlan:
         return next((one for one in under_way if one.name != passage and one.name not in ahead), None)
 
     def _planned(self, done: MinutesOfDay) -> tuple[PlanStep, ...]:
-        """The steps that are left of the day. A tune that was met elsewhere, by another name, is not called new."""
+        """The steps that are left of the day; of a first day all that were not done, however long the others took. A
+        tune that was met elsewhere, by another name, is not called new.
+        """
         left = self.minutes - round(done.minutes)
-        if done.by_kind and left < NUMBERS.plan_fewest:
+        if done.by_kind and left < NUMBERS.plan_fewest and not self.first_day:
             return ()
         while True:
             steps = plan_for(self.situation(minutes=max(left, NUMBERS.plan_fewest)))

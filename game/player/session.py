@@ -328,7 +328,11 @@ class Session:
             begin_back_up(self.log.path, self.today())
 
     def close(self) -> Message | None:
-        """Write what is left. A sentence when something could not be written. What comes then: `gatherer.leave`."""
+        """Write what is left, the minutes of the step under way too. A sentence when something could not be written.
+        What comes then: `gatherer.leave`.
+        """
+        if "plan" in vars(self):
+            self.plan.leave_step()
         self.gatherer.stop()
         self._judging.stop()
         return self.log.close() if "log" in vars(self) else None

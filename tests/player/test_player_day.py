@@ -6,6 +6,7 @@ import pytest
 
 from game.coach.plan.day_facts import DayRowState
 from game.coach.plan.plan_steps import StepKind
+from game.player.desk_facts import StepDone
 from game.player.player_situation import FIRST_TUNE
 from game.practice.take_request import request_for
 from game.practice_log.database.identity import write_identity
@@ -116,6 +117,56 @@ def test_a_step_that_was_left_half_has_the_rest_of_its_minutes_also_after_anothe
     assert plan(again).step.kind is whole.kind
     left = plan(again).progress.steps[plan(again).progress.at :]
     assert sum(step.minutes for step in left) == 20 - 6
+
+
+def test_a_game_that_is_closed_in_the_middle_of_a_step_knows_at_the_next_start_how_long_it_was_on_it(tmp_path):
+    """By the close button, say: nobody went back to Today before."""
+    table = placed(tmp_path)
+    spend(table, 1)
+    plan(table).begin_step()
+    table.clock.advance(120)
+    kind = plan(table).step.kind
+    assert table.context.session.close() is None
+    again = Table(tmp_path)
+    again.settle(line_level=3)
+    assert plan(again).done_today.by_kind[kind] == pytest.approx(2.0)
+    assert sum(step.minutes for step in plan(again).progress.steps[1:]) == 20 - 3
+
+
+@pytest.mark.parametrize(
+    ("minutes", "left_s", "shown"),
+    [
+        ((), 60, [("Five notes", 1, S.NOW), ("Ode to Joy in C", 6, S.AHEAD), ("Heard whole", 2, S.AHEAD)]),
+        ((2,), 120, [("Five notes", 2, S.DONE), ("Ode to Joy in C", 4, S.NOW), ("Heard whole", 2, S.AHEAD)]),
+        ((2, 6), 0, [("Five notes", 2, S.DONE), ("Ode to Joy in C", 6, S.DONE), ("Heard whole", 3, S.NOW)]),
+        ((2, 6, 2), 0, [("Five notes", 2, S.DONE), ("Ode to Joy in C", 6, S.DONE), ("Heard whole", 2, S.DONE)]),
+    ],
+)
+def test_a_first_evening_goes_on_where_the_game_was_closed(tmp_path, minutes, left_s, shown):
+    """So many minutes on each step, then so many seconds on the next, and the game is closed and begun again."""
+    table = Table(tmp_path)
+    practise(table, FIRST_TUNE)
+    for each in minutes:
+        spend(table, each)
+    if left_s:
+        plan(table).begin_step()
+        table.clock.advance(left_s)
+    table.context.session.close()
+    again = Table(tmp_path)
+    again.go(ToToday())
+    assert again.screen_name == "TodayScreen"
+    assert [(tell(row.title), row.minutes, row.state) for row in facts(again).rows] == shown
+    assert tell(facts(again).rows[0].quiet) == "C, D, E, F and G: found without a clock"
+
+
+def test_today_opens_where_a_tune_that_was_begun_on_it_is_not_on_this_computer(tmp_path):
+    table = placed(tmp_path)
+    table.context.session.log.facts.spend_on_step(
+        table.context.session.today(), StepDone(kind=StepKind.NEW_TUNE, minutes=3.0, over=True, tune="a-tune-elsewhere")
+    )
+    table.go(ToToday())
+    assert table.screen_name == "TodayScreen"
+    assert [tell(row.quiet) for row in facts(table).rows if row.state is S.DONE] == ["pitch only"]
 
 
 def test_more_minutes_keep_what_was_done(tmp_path):

@@ -19,7 +19,8 @@ _NAMED_MOST = 3
 class RowFacts:
     """What is known of the music of a step: its `title`, how its passage stands, the tempi still to be kept up to
     signing (`rungs`) and the one it is at now, whether its notes are due or unsure rather than slow, whether a tune is
-    the player's `own`, whether it is the `first` one of all, and a `lead_sheet`. `clef` is that of the player's pages.
+    the player's `own`, whether it is the `first` one of all, and a `lead_sheet`. `first_notes` are those of a first
+    day, as written. `clef` is that of the player's pages.
     """
 
     title: Message | None = None
@@ -32,6 +33,7 @@ class RowFacts:
     own: bool = False
     first: bool = False
     lead_sheet: bool = False
+    first_notes: tuple[str, ...] = ()
     clef: Clef = Clef.TREBLE
 
 
@@ -108,19 +110,19 @@ def _quiet(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
 def _of_other(step: PlanStep, facts: RowFacts, names: NoteNames) -> Message:
     if facts.first and step.kind is StepKind.NEW_TUNE:
         return message("day.quiet.first_tune")
-    title = facts.title or verbatim("")
+    # What was done stands in the log: its music may be gone from the shelf since, or never have been on this computer.
     at_sight = "day.quiet.line" if facts.title is None else "day.quiet.tune_at_sight"
+    notes = tuple(called(written, names, facts.clef) for written in step.five_notes or facts.first_notes)
     keys = {
-        StepKind.FIVE_NOTES: "day.quiet.five_notes",
+        StepKind.FIVE_NOTES: "day.quiet.five_notes" if notes else "day.quiet.first_notes",
         StepKind.FIRST_SIGHT: at_sight,
         StepKind.COURSE: f"day.quiet.course.{(step.stage or Stage.PLACES).value}",
-        StepKind.NEW_TUNE: "day.quiet.new_tune",
+        StepKind.NEW_TUNE: "day.quiet.places" if facts.title is None else "day.quiet.new_tune",
         StepKind.HEARD_WHOLE: "day.quiet.heard_whole",
         StepKind.FREE_READING: "day.quiet.free_reading",
         StepKind.REST: "day.quiet.rest",
     }
-    notes = tuple(called(written, names, facts.clef) for written in step.five_notes)
-    values = {"notes": notes} if notes else {"title": title} if facts.title is not None else {}
+    values = {"notes": notes} if notes else {} if facts.title is None else {"title": facts.title}
     return message(keys[step.kind], **values)
 
 

@@ -108,7 +108,9 @@ def _new_music(situation: Situation, at_sight: UnseenTune | None, numbers: Coach
 
 
 def _first_day(situation: Situation, first: FirstTune, numbers: CoachNumbers) -> Iterator[PlanStep]:
-    """Five notes, the tune that is made of them, and what it sounds like; each that was not done or skipped yet."""
+    """Five notes, the tune that is made of them, and what it sounds like; each that was not done or skipped yet, with
+    what it still lacks of its share of the day.
+    """
     line = PlannedLine(
         level=1, key=Key(), weights=dict.fromkeys((sounding for _, sounding in first.notes), 1.0), single_notes=True
     )
@@ -123,11 +125,16 @@ def _first_day(situation: Situation, first: FirstTune, numbers: CoachNumbers) ->
         for step in steps
         if step.kind not in situation.ended and (step.kind, step.passage or step.tune) not in situation.skipped
     ]
-    shares = numbers.first_day_shares[: len(steps)]
-    whole = sum(shares) or 1
-    for step, share in zip(steps, shares, strict=True):
-        if step in left:
-            yield replace(step, minutes=max(round(situation.minutes * share / whole), 1))
+    shares, done = numbers.first_day_shares[: len(steps)], situation.done
+    day, whole = situation.minutes + sum(done.values()), sum(shares) or 1
+    lacking = {
+        step.kind: max(day * share / whole - done.get(step.kind, 0.0), 0.0)
+        for step, share in zip(steps, shares, strict=True)
+        if step in left
+    }
+    scale = min(situation.minutes / (sum(lacking.values()) or 1), 1.0)
+    for step in left:
+        yield replace(step, minutes=max(round(lacking[step.kind] * scale), 1))
 
 
 def _passage_step(passage: PassageStanding) -> PlanStep:

@@ -51,6 +51,18 @@ def row(kind, facts=None, **changes):
     return tell(row_title(step, facts)), tell(row_quiet(step, facts, NoteNames.ENGLISH))
 
 
+@pytest.mark.parametrize("kind", K)
+def test_a_step_has_a_title_and_a_sentence_where_the_log_alone_tells_of_it_and_its_music_is_gone(kind):
+    name, quiet = row(kind)
+    assert name
+    assert quiet
+
+
+def test_the_notes_of_a_first_day_are_named_as_long_as_they_are_known():
+    assert row(K.FIVE_NOTES, RowFacts(first_notes=("C5", "D5")))[1] == "C and D: found without a clock"
+    assert row(K.FIVE_NOTES)[1] == "found without a clock"
+
+
 def test_every_kind_of_step_has_a_title_and_a_sentence():
     title = verbatim("Amazing Grace, bars 1–4")
     for kind in K:

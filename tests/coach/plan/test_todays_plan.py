@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -202,6 +203,24 @@ def test_a_first_day_has_three_steps_and_goes_on_where_it_stood():
     assert steps[0].line.single_notes
     assert kinds(plan_for(situation(**new, ended=frozenset({K.FIVE_NOTES})))) == [K.NEW_TUNE, K.HEARD_WHOLE]
     assert kinds(plan_for(situation(**new, skipped=frozenset({(K.NEW_TUNE, "ode")})))) == [K.FIVE_NOTES, K.HEARD_WHOLE]
+
+
+@pytest.mark.parametrize(
+    ("left", "done", "ended", "minutes"),
+    [
+        (9, {K.FIVE_NOTES: 1.0}, (), [1, 6, 2]),
+        (8, {K.FIVE_NOTES: 2.0}, (K.FIVE_NOTES,), [6, 2]),
+        (5, {K.FIVE_NOTES: 2.0, K.NEW_TUNE: 3.0}, (K.FIVE_NOTES,), [3, 2]),
+        (5, {K.FIVE_NOTES: 5.0}, (K.FIVE_NOTES,), [4, 1]),
+        (5, {K.FIVE_NOTES: 9.0}, (), [1, 4, 1]),
+        (18, {K.FIVE_NOTES: 2.0}, (K.FIVE_NOTES,), [12, 4]),
+    ],
+)
+def test_a_first_day_that_goes_on_later_has_what_is_left_of_each_step(left, done, ended, minutes):
+    first = FirstTune(name="ode", title="Ode", notes=(("C5", 60), ("D5", 62)))
+    new = {"first_day": True, "first_tune": first, "items": {}, "passages": ()}
+    steps = plan_for(situation(**new, minutes=left, done=done, ended=frozenset(ended)))
+    assert [step.minutes for step in steps] == minutes
 
 
 def test_once_the_map_is_fluent_a_day_ends_with_a_line_in_free_reading():
