@@ -1,29 +1,23 @@
 """`homefret erase`: a player and all they played, removed from this computer for good."""
 
 import argparse
-import html
 import sys
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 from game.commands.answers.erase_answer import EraseAnswer
+from game.commands.erased_pages import with_pages
 from game.commands.path_option import name_given
 from game.commands.printing import add_json_flag, print_json
 from game.errors import LogError
 from game.message import Message, message
-from game.paths import without_links
 from game.player.erasing import PlayerFiles, erase_player, player_files
-from game.player.written_pages import written_of
 from game.practice_log.school.school_address import is_school, without_password
-from game.report.page_names import page_name
 from game.text.catalogue import say, tell
 
-DEFAULT_INDEX, OWN_PAGE = "index.html", "student-"
-OURS = '<meta name="generator" content="Homefret'
-"""In each page of ours (`content/report`)."""
+_OWN_PAGE = "student-"
 
 
 def add_parser(subparsers: Any) -> None:
@@ -65,45 +59,6 @@ def _found(wanted: str, source: str) -> PlayerFiles:
     return player_files(wanted, Path(source) if source else None)
 
 
-def with_pages(found: PlayerFiles) -> PlayerFiles:
-    """The same with all that was written of them: their own pages, with the tables beside, and the pages that name
-    them.
-    """
-    indexes = _class_pages(found)
-    own = [file for index in indexes for uuid in sorted(found.paged) for file in _own_pages(index, page_name(uuid))]
-    naming = [index for index in indexes if _names_them(index, found)]
-    return replace(found, pages=tuple(dict.fromkeys([*own, *naming])))
-
-
-def _class_pages(found: PlayerFiles) -> tuple[Path, ...]:
-    """The pages of all that were written of the class, and the one that is written where nobody says otherwise."""
-    usual = [found.shared / DEFAULT_INDEX] if found.shared is not None and found.shared.is_dir() else []
-    school = [without_password(found.school)] if found.school else []
-    sources: list[Path | str] = [*filter(None, [found.shared]), *found.classes, *school]
-    written = [Path(one.page) for source in sources for one in written_of(source) if one.page]
-    return tuple(dict.fromkeys(without_links(path) for path in (*usual, *written)))
-
-
-def _own_pages(index: Path, name: str) -> Iterator[Path]:
-    page = index.with_name(name)
-    if index.parent.is_dir():
-        yield from (path for path in (page, *sorted(index.parent.glob(f"{page.stem}-*.csv"))) if path.is_file())
-
-
-def _names_them(file: Path, found: PlayerFiles) -> bool:
-    """Whether a file that was written of the class tells an id of theirs, as marks do; or is a page of ours that leads
-    to their page or calls them by a name.
-    """
-    try:
-        text = file.read_text(encoding="utf-8")
-    except (OSError, ValueError):
-        return False
-    if any(str(uuid) in text for uuid in found.ids):
-        return True
-    called = [*(page_name(uuid) for uuid in found.paged), *(html.escape(name) for name in found.names)]
-    return OURS in text and any(one in text for one in called)
-
-
 def erase_answer(found: PlayerFiles) -> EraseAnswer:
     """What goes with a player, as the `erase` command answers it."""
     return EraseAnswer(
@@ -115,11 +70,12 @@ def erase_answer(found: PlayerFiles) -> EraseAnswer:
         to_write_anew=list(map(str, _indexes(found))),
         unknown=list(map(str, found.unknown)),
         lists=list(map(str, found.lists)),
+        texts=list(map(str, found.texts)),
     )
 
 
 def _indexes(found: PlayerFiles) -> tuple[Path, ...]:
-    return tuple(page for page in found.pages if not page.name.startswith(OWN_PAGE))
+    return tuple(page for page in found.pages if not page.name.startswith(_OWN_PAGE))
 
 
 def _told_of_others(found: PlayerFiles) -> Iterator[Message]:
@@ -135,6 +91,8 @@ def _told_of_others(found: PlayerFiles) -> Iterator[Message]:
         yield message("command.erase.write_anew", files=_indexes(found), source=source)
     if found.lists:
         yield message("command.erase.in_lists", files=found.lists)
+    if found.texts:
+        yield message("command.erase.texts", files=found.texts)
     if found.unknown:
         yield message("command.erase.unknown", files=found.unknown)
 

@@ -53,8 +53,8 @@ class PlayerFiles:
     `school` is the address of a school's database from which they go. `in_logs` are logs there into which others played
     too: they are written anew without this player. `classes` are the gathered files they are in, and `pages` what was
     written of them; in `paged` are the ids by any of which a page of theirs may be called: their own, and those of
-    whoever a class took for the same student. The `lists` by which these classes are named name them, too. Nobody can
-    tell whose the files in `unknown` are.
+    whoever a class took for the same student. The `lists` by which these classes are named name them too, as do the
+    `texts` of assignments. Nobody can tell whose the files in `unknown` are.
     """
 
     player: Profile | None
@@ -69,6 +69,7 @@ class PlayerFiles:
     classes: tuple[Path, ...] = ()
     pages: tuple[Path, ...] = ()
     lists: tuple[Path, ...] = ()
+    texts: tuple[Path, ...] = ()
     unknown: tuple[Path, ...] = ()
 
     @property

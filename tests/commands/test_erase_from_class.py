@@ -9,7 +9,6 @@ from uuid import UUID
 
 import pytest
 
-from game.commands import erase_command
 from game.commands.main import main
 from game.errors import LogError
 from game.paths import user_data
@@ -261,11 +260,3 @@ def test_where_a_class_took_two_for_one_that_page_goes_and_the_other_has_one_of_
     assert not list(out.glob("student-*"))
     told(capsys, "report", "--from", folder, "--out", out / "3b.html")
     assert [path.name for path in out.glob("student-*.html")] == [page_name(ADA.uuid)]
-
-
-def test_a_page_of_all_that_does_not_name_them_stays(folder):
-    index = pages(folder, {BEN.uuid: "Ben"})
-    (folder / "homepage.html").write_text("Zoë Quist")
-    found = erase_command.with_pages(erasing.player_files(str(ADA.uuid), folder))
-    assert index not in found.pages
-    assert folder / "homepage.html" not in found.pages

@@ -7,7 +7,7 @@ class EraseAnswer(Answer, frozen=True, kw_only=True):
     """A player who was erased: the name and ids they had, and the files that are gone, on this computer and in the
     shared folder or the folder of a class. Of the `logs` they are gone, and others who played into them are not; of the
     `classes` likewise. Nobody can tell whose the files in `unknown` are. The pages in `to_write_anew` named them. The
-    `lists` of the class name them still.
+    `lists` of the class and the `texts` of assignments name them still.
     """
 
     player: str
@@ -18,3 +18,4 @@ class EraseAnswer(Answer, frozen=True, kw_only=True):
     to_write_anew: list[str]
     unknown: list[str]
     lists: list[str]
+    texts: list[str]
