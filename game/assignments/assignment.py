@@ -11,7 +11,7 @@ LOWEST_BPM, HIGHEST_BPM = 1, 400
 """The bounds of a target tempo, those of the settings."""
 
 LONGEST_NOTE = 600
-"""Letters of what a teacher says to it: three lines on a sheet, a page of a phone. What is longer is cut."""
+"""Letters of what a teacher says to it: six lines on a sheet, a page of a phone. What is longer is cut."""
 
 HIGHEST_LEVEL = 8
 """Levels of fresh lines are counted from 1 up to this one (`game.lines.levels`)."""

@@ -50,13 +50,15 @@ class PartMusic:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StageOfPart:
     """A stage that is asked of a part; `stage` is None where the coach chooses. `day` is when it was done, None before;
-    of its `pages`, those that are done were done on `page_days`, the earliest first.
+    of its `pages`, those that are done were done on `page_days`, the earliest first, and `page_left` is the first that
+    is not, counted from 0; 0 where none is left.
     """
 
     stage: Stage | None
     day: int | None = None
     page_days: tuple[int, ...] = ()
     pages: int = 0
+    page_left: int = 0
 
     @property
     def done(self) -> bool:
@@ -104,10 +106,9 @@ class DoneOfPart:
         return self.done or (isinstance(self.part, AssignedLines) and self.today >= self.part.a_day)
 
     @property
-    def next_stage(self) -> Stage | None:
-        """The first stage that is left; the last one where none is; None where the coach chooses."""
-        left = [one.stage for one in self.stages if not one.done]
-        return left[0] if left else self.stages[-1].stage
+    def next_up(self) -> StageOfPart:
+        """The first stage that is left; the last one where none is."""
+        return next((one for one in self.stages if not one.done), self.stages[-1])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -258,7 +259,8 @@ def _stage(
     whole = first_day(music.whole)
     each = [max(found)] if found and len(found) == len(of_pages) else []
     day = min((*each, *(() if whole is None else (whole,))), default=None)
-    return StageOfPart(stage=stage, day=day, page_days=tuple(sorted(found)), pages=len(of_pages))
+    left = next((number for number, one in enumerate(of_pages) if one is None), 0) if day is None else 0
+    return StageOfPart(stage=stage, day=day, page_days=tuple(sorted(found)), pages=len(of_pages), page_left=left)
 
 
 def _lines(

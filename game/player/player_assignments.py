@@ -40,6 +40,7 @@ class PlayerAssignments:
         self._done: set[str] = set()
         self._looked_s: float | None = None
         self._seen: set[tuple[Path, int, int]] = set()
+        self._lines: dict[tuple[str, int], TakeRequest] = {}
 
     def read_anew(self) -> None:
         """Entries came into the log from elsewhere: what was done is found out anew."""
@@ -128,10 +129,28 @@ class PlayerAssignments:
             self._log.facts.say_of_assignment({"digest": kept.id, "part": part, "tune": entry.name})
 
     def lay(self, assignment_id: str, part: int, request: TakeRequest) -> None:
-        """A part is laid on the desk: takes of this music count for it."""
+        """A part is laid on the desk: takes of this music count for it. Of lines it is kept in mind, to go on with."""
         kept, music = self._log.facts.assignments.of(assignment_id), part_music(part, request)
+        if request.fresh:
+            self._lines[assignment_id, part] = request
         if kept is not None and music not in kept.forms[-1].music:
             self._log.facts.say_of_assignment(music_content(kept.id, music))
+
+    def line_under_way(self, assignment_id: str, part: int) -> TakeRequest | None:
+        """The line of a part that was laid on the desk last, since the program began, where something of it is left to
+        do and it can be done by whoever has seen it; None where another one is to be laid there.
+        """
+        laid, kept = self._lines.get((assignment_id, part)), self._log.facts.assignments.of(assignment_id)
+        if laid is None or kept is None:
+            return None
+        # What another computer laid since is the one that the log tells of.
+        last = next((music for music in reversed(kept.forms[-1].music) if music.part == part), None)
+        done = self.against_done(assignment_id)
+        if done is None or last != part_music(part, laid):
+            return None
+        next_up = done.parts[part].next_up
+        is_over = not next_up.pages or (next_up.stage is not None and next_up.stage.once_through)
+        return None if is_over else laid
 
     def withdraw(self, assignment_id: str, *, withdrawn: bool = True) -> None:
         """The player does without it, or takes that back."""

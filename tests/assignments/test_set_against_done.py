@@ -75,14 +75,21 @@ def test_a_tune_is_done_page_by_page_or_in_one():
     assert stages(done_of(take(ONE), take(TWO, day=DAY + 1), today=DAY + 1)) == [True, False]
     assert stages(done_of(take(ALL))) == [True, False]
     whole = done_of(take(ALL), take(ALL, stage=Stage.TIME, bpm=80))
-    assert (whole.done, whole.left, whole.parts[0].next_stage) == (True, 0, Stage.TIME)
+    assert (whole.done, whole.left, whole.parts[0].next_up.stage) == (True, 0, Stage.TIME)
 
 
 def test_the_stage_that_is_next_is_the_first_that_is_left():
-    assert done_of().parts[0].next_stage is Stage.PLACES
-    assert done_of(take(ALL)).parts[0].next_stage is Stage.TIME
+    assert done_of().parts[0].next_up.stage is Stage.PLACES
+    assert done_of(take(ALL)).parts[0].next_up.stage is Stage.TIME
     # Whoever plays it in time first has still to find it.
-    assert done_of(take(ALL, stage=Stage.TIME, bpm=72)).parts[0].next_stage is Stage.PLACES
+    assert done_of(take(ALL, stage=Stage.TIME, bpm=72)).parts[0].next_up.stage is Stage.PLACES
+
+
+def test_the_page_that_is_left_is_the_first_that_is_not_done():
+    def left(*takes):
+        return done_of(*takes).parts[0].stages[0].page_left
+
+    assert (left(), left(take(ONE)), left(take(TWO)), left(take(ONE), take(TWO)), left(take(ALL))) == (0, 1, 0, 0, 0)
 
 
 def test_what_was_played_before_it_was_opened_or_is_not_over_yet_does_not_count():

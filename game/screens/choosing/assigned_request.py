@@ -4,7 +4,7 @@ from dataclasses import replace
 from random import Random
 
 from game.assignments.assignment import AssignedLines, AssignedTune
-from game.assignments.set_against_done import Part, parts_of
+from game.assignments.set_against_done import Part, StageOfPart, parts_of
 from game.coach.stages import Stage
 from game.errors import TuneError
 from game.neck.neck_map import NeckMap
@@ -19,15 +19,18 @@ from game.tunes.library.shelf_entry import ShelfEntry
 
 
 def assigned_request(context: ScreenContext, route: ToAssigned, chance: Random) -> TakeRequest:
-    """A part of an assignment on the desk, in the stage that is next, on the map and with the target that hold in it.
-    Nothing of the player's own is changed. Raises `HomefretError` for what is not there.
+    """A part of an assignment on the desk, in the stage and on the page that are next, on the map and with the target
+    that hold in it; of lines the one that is under way, else a fresh one. Nothing of the player's own is changed.
+    Raises `HomefretError` for what is not there.
     """
     assignments, session = context.session.assignments, context.session
     assignment = assignments.of(route.assignment).assignment
     part = parts_of(assignment)[route.part]
     neck_map = assignments.map_of(assignment).neck_map
     if isinstance(part, AssignedLines):
-        request = part_request(context, part, None, neck_map, chance)
+        request = assignments.line_under_way(route.assignment, route.part)
+        if request is None or request.neck_map != neck_map:
+            request = part_request(context, part, None, neck_map, chance)
     else:
         entry = assignments.tune_of(route.assignment, route.part)
         request = part_request(context, part, entry, neck_map, chance)
@@ -43,7 +46,8 @@ def assigned_request(context: ScreenContext, route: ToAssigned, chance: Random) 
         map_name="" if own else name_by_itself(neck_map),
     )
     done = assignments.against_done(route.assignment)
-    stage = done.parts[route.part].next_stage if done else next(iter(part.stages), None)
+    next_up = done.parts[route.part].next_up if done else StageOfPart(stage=next(iter(part.stages), None))
+    request, stage = replace(request, index=min(next_up.page_left, len(request.passages) - 1)), next_up.stage
     if stage is None:
         return _as_coached(context, request)
     return in_set_stage(request, part, stage) if stage is not Stage.TIME else _in_time(context, request)

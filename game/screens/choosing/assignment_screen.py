@@ -2,14 +2,16 @@
 part on the desk, in the stage that is next.
 """
 
+from dataclasses import replace
+
 import pygame
 
 from game.assignments.assignment import AssignedTune
-from game.assignments.set_against_done import DoneOfPart, SetAgainstDone, parts_of, set_against_done
+from game.assignments.set_against_done import DoneOfPart, Part, SetAgainstDone, parts_of, set_against_done
 from game.desk.kit.by_pencil import draw_pencil, draw_tick
 from game.desk.kit.canvas import Align, Canvas, Style
 from game.desk.kit.fitted_line import fitted
-from game.desk.typography import Face, shortened, wrapped
+from game.desk.typography import Face, shortened, text_width, wrapped
 from game.player.player_assignments import OpenedAssignment
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.assignment_words import due_in_words, lines_in_words, part_in_words, stage_in_words
@@ -26,7 +28,7 @@ _LEFT, _PART_LEFT, _RIGHT_MARGIN = 70.0, 116.0, 68.0
 _HEADING, _NOTE, _NOTE_LINE, _FIRST, _STEP, _BELOW = 92.0, 132.0, 30.0, 182.0, 66.0, 28.0
 _FOOT = 150.0
 """What keys and corner take at the foot, in units."""
-_MOST_NOTE_LINES = 3
+_MOST_NOTE_LINES = 6
 _TICK_ROOM, _BETWEEN = 26.0, 22.0
 _TITLE_SAID = 60
 """So many letters of a title stand in a message."""
@@ -56,7 +58,8 @@ class AssignmentScreen(BaseScreen):
         """What is done of it, and which of its tunes are not to be had."""
         assignments, assignment = self.context.session.assignments, self.opened.assignment
         self.opened = assignments.of(self.opened.id)
-        today = self.context.session.today().toordinal()
+        self._day = self.context.session.today()
+        today = self._day.toordinal()
         nothing = set_against_done(assignment, (), (), opened=today, today=today)
         self.done: SetAgainstDone = assignments.against_done(self.opened.id) or nothing
         self._missing = {
@@ -72,6 +75,11 @@ class AssignmentScreen(BaseScreen):
 
     def read_anew(self) -> None:
         self._look()
+
+    def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - part of the interface
+        if self.context.session.today() != self._day:
+            self._look()
+        return None
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         asked, self._asked = self._asked, False
@@ -176,7 +184,7 @@ class AssignmentScreen(BaseScreen):
             draw_tick(canvas, (72, y - 7), 18, theme.read, 30 + number)
         colour = theme.faded if part.done and not chosen else theme.ink
         wanted = Style(Face.TITLE if chosen else Face.TEXT, 28, colour)
-        words, style = fitted(canvas, part_in_words(part.part), wanted, right - _PART_LEFT)
+        words, style = _fitted_part(canvas, part.part, wanted, right - _PART_LEFT)
         canvas.write(words, (_PART_LEFT, y), style)
         self._draw_stages(canvas, part, number, y + _BELOW, right)
 
@@ -202,8 +210,8 @@ class AssignmentScreen(BaseScreen):
         if self.done.done:
             corner = draw_next(self.context, surface, say("assignment.to_today"), above=say("assignment.all_done"))
         else:
-            stage = next((one for one in part.stages if one.stage is part.next_stage), part.stages[0])
-            corner = draw_next(self.context, surface, say("assignment.begin"), above=stage_in_words(stage, part.part))
+            words = stage_in_words(part.next_up, part.part)
+            corner = draw_next(self.context, surface, say("assignment.begin"), above=words)
         out = ("keys.backspace", "keys.take_back") if self.opened.withdrawn else ("keys.delete", "keys.remove")
         keys: tuple[NamedKey, ...] = (
             ("keys.updown", "keys.choose"),
@@ -213,3 +221,14 @@ class AssignmentScreen(BaseScreen):
         string = free_string_keys(self.context, self.neck_map, "keys.free_result")
         right = corner.left / canvas.sheet.unit - 20
         draw_keys(self.context, surface, (*string, *key_hints(*keys)), right=right, most_rows=2)
+
+
+def _fitted_part(canvas: Canvas, part: Part, wanted: Style, room: float) -> tuple[str, Style]:
+    """What is set in one line: smaller where it is long; then the title is cut, never the bars."""
+    words, style = fitted(canvas, part_in_words(part), wanted, room)
+    if words == part_in_words(part) or not isinstance(part, AssignedTune):
+        return words, style
+    px = canvas.px(style.size)
+    bars = part_in_words(replace(part, title="", file_name=""))
+    title = shortened(part.title or part.file_name, style.face, px, canvas.px(room) - text_width(bars, style.face, px))
+    return part_in_words(replace(part, title=title)), style

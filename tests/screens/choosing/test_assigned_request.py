@@ -7,7 +7,7 @@ from game.coach.stages import Stage
 from game.paths import shipped
 from game.player.tune_pages import TunePages
 from game.screens.choosing.shelf_opening import opened
-from game.screens.routes import ToPage, ToSibling, ToToday
+from game.screens.routes import ToAssigned, ToPage, ToSibling, ToToday
 
 SHIPPED = shipped("content", "assignments", "first-week.toml")
 
@@ -99,3 +99,42 @@ def test_a_tune_that_is_not_on_the_shelf_is_told(table, tmp_path):
     table.key(pygame.K_RETURN)
     assert table.screen_name == "AssignmentScreen"
     assert "No Such Tune" in table.context.window.message
+
+
+def opened_week(table, tmp_path, parts):
+    path = tmp_path / "week.toml"
+    path.write_text(f'title = "The week"\ndue = 2026-11-24\n{parts}')
+    table.drop(path)
+    table.key(pygame.K_RETURN)
+    return table.screen.request.assigned.assignment
+
+
+def test_a_line_that_was_left_in_the_middle_goes_on_where_it_was(table, tmp_path):
+    """Whoever looks at the sheet between two pages, or two stages, has lost nothing."""
+    week = opened_week(table, tmp_path, '[[line]]\nlevel = 1\nstages = ["places"]\n')
+    first = table.screen.request
+    assert len(first.passages) == 2
+    table.play_through()
+    table.go(ToAssigned(week, 0))
+    again = table.screen.request
+    assert (again.score, again.index, again.stage) == (first.score, 1, Stage.PLACES)
+    table.play_through()
+    assert table.context.session.assignments.against_done(week).done
+    # It is read: the next one is another.
+    table.go(ToAssigned(week, 0))
+    assert (table.screen.request.score != first.score, table.screen.request.index) == (True, 0)
+
+
+def test_a_line_that_was_seen_is_never_set_at_first_sight_again(table, tmp_path):
+    week = opened_week(table, tmp_path, '[[line]]\nlevel = 1\nstages = ["sight"]\n')
+    first = table.screen.request
+    table.go(ToAssigned(week, 0))
+    assert table.screen.request.score != first.score
+
+
+def test_a_tune_goes_on_at_the_first_page_that_is_left(table, tmp_path):
+    week = opened_week(table, tmp_path, '[[tune]]\ntitle = "Amazing Grace"\nstages = ["places"]\n')
+    assert len(table.screen.request.passages) > 1
+    table.play_through()
+    table.go(ToAssigned(week, 0))
+    assert table.screen.request.index == 1

@@ -3,6 +3,23 @@
 import hashlib
 import json
 
+import pytest
+
+from game.desk.kit.canvas import Canvas
+
+
+@pytest.fixture
+def written(monkeypatch):
+    """Every text that is written on a sheet, as it stands there."""
+    there, write = [], Canvas.write
+
+    def written(canvas, text, *more):
+        there.append(text)
+        return write(canvas, text, *more)
+
+    monkeypatch.setattr(Canvas, "write", written)
+    return there
+
 
 def test_its_map_holds_for_its_takes_and_not_for_the_player(table, tmp_path):
     path = tmp_path / "seventh.toml"
@@ -55,3 +72,23 @@ def test_with_a_guitar_in_hand_the_free_string_begins_its_part_and_twice_goes_ba
     table.drop(path)
     table.pluck_free_string(1)
     assert table.screen_name == "FreePage"
+
+
+def test_a_sheet_that_is_left_open_over_midnight_tells_of_the_new_day(table, tmp_path, written):
+    path = tmp_path / "week.toml"
+    path.write_text('title = "The week"\ndue = 2026-11-25\n[[line]]\nlevel = 1\n')
+    table.drop(path)
+    for words in ("due Wednesday 25 November", "due today", "overdue since Wednesday 25 November"):
+        table.wait(0.1)
+        table.picture()
+        assert words in written
+        table.day += 1
+
+
+def test_a_long_title_is_cut_and_its_bars_are_not(table, tmp_path, written):
+    path = tmp_path / "week.toml"
+    title = "A study of shifts for the left hand in the fifth position " * 3
+    path.write_text(f'title = "x"\n[[tune]]\ntitle = "{title}"\nbars = [12, 15]\n')
+    table.drop(path)
+    table.picture()
+    assert any(words.startswith("A study") and words.endswith("…, bars 12 to 15") for words in written)
