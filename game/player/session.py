@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from game.player.player_maps import PlayerMaps
     from game.player.player_notes import PlayerNotes
     from game.player.player_plan import PlayerPlan
+    from game.player.player_sharing import PlayerSharing
     from game.player.settings_in_log import SettingsInLog
     from game.practice.finished_take import Finished
     from game.practice_log.rows.log_records import Terms
@@ -158,38 +159,12 @@ class Session:
 
         return sitting_end(self.day_facts, self.log)
 
-    @property
-    def shared_folder(self) -> Path | None:
-        """The folder that this player's computers share; None for none."""
-        from game.practice_log.transfer.shared_folder import shared_folder
+    @cached_property
+    def sharing(self) -> "PlayerSharing":
+        """What is shared with the player's other computers."""
+        from game.player.player_sharing import PlayerSharing
 
-        return shared_folder(self.folder)
-
-    @property
-    def shared_assignments(self) -> tuple[Path, ...]:
-        """The files of assignments that a teacher put into that folder for this player."""
-        from game.practice_log.rows.one_player import ids_in_log
-        from game.practice_log.transfer.shared_folder import assignment_files
-
-        folder = self.shared_folder
-        return () if folder is None else assignment_files(folder, ids_in_log(self.log.path) | {self.log.player.uuid})
-
-    def share_through(self, folder: Path | None) -> None:
-        """Share what is played through a folder from now on, or no longer. Raises `LogError` for one that cannot be."""
-        from game.practice_log.transfer.shared_folder import remember_shared
-
-        remember_shared(self.folder, folder)
-        self.gatherer.begin(self.clock.now_s())
-
-    @property
-    def strangers_share(self) -> bool:
-        """Whether somebody shares through the same folder who goes by another id than this player: this player, it may
-        be, who practised on two computers before they were brought together.
-        """
-        from game.player.gathering import strangers_in
-
-        folder = self.shared_folder
-        return folder is not None and strangers_in(folder, self.log)
+        return PlayerSharing(self.folder, lambda: self.log, lambda: self.gatherer.begin(self.clock.now_s()))
 
     def become_one(self) -> tuple[Message, ...]:
         """Everybody who shares through the folder is this player: bring all of it together, now. Returns what

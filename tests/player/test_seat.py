@@ -78,7 +78,7 @@ def test_what_was_played_goes_into_the_shared_folder_when_another_takes_the_seat
     grace = add_player("Grace")
     play_a_take(session)
     assert session.log.flush()
-    session.share_through(tmp_path)
+    session.sharing.share_through(tmp_path)
     session.gatherer.stop()
     after = switch_player(session, grace)
     session.gatherer._under_way.wait(60)

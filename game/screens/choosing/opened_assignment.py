@@ -47,7 +47,7 @@ def open_shared(context: ScreenContext) -> None:
     if not context.session.assignments.is_time_to_look(context.clock.now_s(), LOOK_EVERY_S):
         return
     titles, unread = list[str](), list[str]()
-    for path in context.session.shared_assignments:
+    for path in context.session.sharing.assignments:
         try:
             titles += _opened_shared(context, path)
         except AssignmentError:

@@ -59,7 +59,7 @@ class TodayScreen(BaseScreen):
         # What it is made of comes with the coach: the first frame does without.
         from game.screens.choosing.today_words import today_sheet  # noqa: PLC0415
 
-        if self.context.session.shared_folder is not None:
+        if self.context.session.sharing.folder is not None:
             from game.screens.choosing.opened_assignment import open_shared  # noqa: PLC0415
 
             open_shared(self.context)

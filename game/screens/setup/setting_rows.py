@@ -42,7 +42,7 @@ def _who_plays(context: ScreenContext) -> str:
 
 
 def _shared_through(context: ScreenContext) -> str:
-    folder = context.session.shared_folder
+    folder = context.session.sharing.folder
     return say("settings.sharing.none") if folder is None else folder.name or str(folder)
 
 

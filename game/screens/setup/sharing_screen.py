@@ -24,7 +24,7 @@ class SharingScreen(BaseScreen):
     def __init__(self, context: ScreenContext) -> None:
         super().__init__(context)
         self.chooser = FileChooser(FOLDER_COMMAND)
-        self._strangers = context.session.strangers_share
+        self._strangers = context.session.sharing.has_strangers
 
     def on_key(self, event: pygame.event.Event) -> Route | None:
         if event.key == pygame.K_ESCAPE:
@@ -33,7 +33,7 @@ class SharingScreen(BaseScreen):
             return self._go_on()
         if event.key == pygame.K_o and event.mod & pygame.KMOD_CTRL:
             self._choose()
-        elif event.key == pygame.K_DELETE and self.context.session.shared_folder is not None:
+        elif event.key == pygame.K_DELETE and self.context.session.sharing.folder is not None:
             self._share_no_more()
         return None
 
@@ -41,7 +41,7 @@ class SharingScreen(BaseScreen):
         """What the corner leads to: to a folder, to one player out of several, or back."""
         if self._strangers:
             self._become_one()
-        elif self.context.session.shared_folder is None:
+        elif self.context.session.sharing.folder is None:
             self._choose()
         else:
             return Back()
@@ -50,9 +50,9 @@ class SharingScreen(BaseScreen):
     def on_tick(self, now_s: float) -> Route | None:  # noqa: ARG002 - what was chosen comes when it comes
         try:
             for folder in self.chooser.poll() or ():
-                self.context.session.share_through(folder)
+                self.context.session.sharing.share_through(folder)
                 self.context.say(say("sharing.chosen", folder=folder))
-                self._strangers = self.context.session.strangers_share
+                self._strangers = self.context.session.sharing.has_strangers
         except HomefretError as error:
             self.context.say_error(error)
         return None
@@ -66,7 +66,7 @@ class SharingScreen(BaseScreen):
     def _share_no_more(self) -> None:
         """What lies in the folder stays there: other computers may still lack it."""
         try:
-            self.context.session.share_through(None)
+            self.context.session.sharing.share_through(None)
             self._strangers = False
             self.context.say(say("sharing.no_more"))
         except HomefretError as error:
@@ -80,11 +80,11 @@ class SharingScreen(BaseScreen):
             self.context.say_taken_over(changed)
         except HomefretError as error:
             self.context.say_error(error)
-        self._strangers = self.context.session.strangers_share
+        self._strangers = self.context.session.sharing.has_strangers
 
     def draw(self, surface: pygame.Surface) -> bool:
         canvas, top = lay_dialog(self.context, surface, say("sharing.title"))
-        folder = self.context.session.shared_folder
+        folder = self.context.session.sharing.folder
         end = draw_running(canvas, _told(folder), top + 20)
         if self._strangers:
             draw_running(canvas, say("sharing.strangers"), end + 16, quiet=True)
@@ -98,7 +98,7 @@ class SharingScreen(BaseScreen):
     def _next_words(self) -> str:
         if self._strangers:
             return say("keys.all_mine")
-        return say("keys.choose_folder") if self.context.session.shared_folder is None else back_words()
+        return say("keys.choose_folder") if self.context.session.sharing.folder is None else back_words()
 
 
 def _told(folder: Path | None) -> str:

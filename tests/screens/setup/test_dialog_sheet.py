@@ -49,7 +49,7 @@ def test_no_two_boxes_of_a_dialog_overlap_with_long_names_in_each_language(tmp_p
     folder.mkdir()
     session.log.facts.open_tune("here")
     assert session.log.flush()
-    session.share_through(folder)
+    session.sharing.share_through(folder)
     for route in (ToInstruments(), ToSetUp(name), ToDelay(name), ToPlayers(), ToSharing()):
         table.go(route)
         boxes = [box for box, _ in table.context.window._boxes]

@@ -19,7 +19,7 @@ def test_the_player_the_folder_and_the_instrument_are_told_by_their_names(tmp_pa
     table = Table(profile=add_player("Grace"))
     folder = tmp_path / "between us"
     folder.mkdir()
-    table.context.session.share_through(folder)
+    table.context.session.sharing.share_through(folder)
     table.settle(device="blue pickup")
     assert row("players").value(table.context) == "Grace"
     assert row("sharing").value(table.context) == "between us"

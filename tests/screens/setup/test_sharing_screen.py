@@ -33,7 +33,7 @@ def choose(table, program):
     """Enter, or Ctrl-O where there is a folder, and what the window of the system comes to, which is this program."""
     table.screen.chooser = FileChooser((sys.executable, "-c", program))
     table.context.window.message = ""
-    if table.context.session.shared_folder is None:
+    if table.context.session.sharing.folder is None:
         table.key(pygame.K_RETURN)
     else:
         table.key(pygame.K_o, "\x0f", mod=pygame.KMOD_LCTRL)
@@ -47,9 +47,9 @@ def choose(table, program):
 
 def test_a_folder_that_is_chosen_is_shared_shown_and_remembered(table, shared, tmp_path):
     choose(table, f"print('[\"{shared}\"]')")
-    assert table.context.session.shared_folder == shared
+    assert table.context.session.sharing.folder == shared
     assert str(shared) in table.context.window.message
-    assert Table(tmp_path / "home").context.session.shared_folder == shared
+    assert Table(tmp_path / "home").context.session.sharing.folder == shared
 
 
 def test_before_and_after_it_says_how_things_stand(table, shared, monkeypatch):
@@ -60,7 +60,7 @@ def test_before_and_after_it_says_how_things_stand(table, shared, monkeypatch):
     )
     table.app.draw()
     assert said[:2] == [say("sharing.none"), say("sharing.holds")]
-    table.context.session.share_through(shared)
+    table.context.session.sharing.share_through(shared)
     said.clear()
     table.app.draw()
     assert said[0] == say("sharing.through", folder=shared)
@@ -73,18 +73,18 @@ def test_before_and_after_it_says_how_things_stand(table, shared, monkeypatch):
 def test_delete_shares_no_more_and_is_offered_only_then(table, shared):
     table.key(pygame.K_DELETE)
     assert table.context.window.message == ""
-    table.context.session.share_through(shared)
+    table.context.session.sharing.share_through(shared)
     table.key(pygame.K_DELETE)
-    assert table.context.session.shared_folder is None
+    assert table.context.session.sharing.folder is None
     assert table.context.window.message == say("sharing.no_more")
     assert shared.is_dir()
 
 
 @pytest.mark.parametrize("program", ["print('[]')", "pass"])
 def test_a_changed_mind_changes_nothing(table, shared, program):
-    table.context.session.share_through(shared)
+    table.context.session.sharing.share_through(shared)
     choose(table, program)
-    assert table.context.session.shared_folder == shared
+    assert table.context.session.sharing.folder == shared
     assert table.context.window.message == ""
 
 
@@ -92,7 +92,7 @@ def test_a_folder_that_cannot_be_shared_is_refused_in_a_sentence(table, tmp_path
     """The one in which the log lies, and one that is not there."""
     for folder in (tmp_path / "home", tmp_path / "nowhere"):
         choose(table, f"print('[\"{folder}\"]')")
-        assert table.context.session.shared_folder is None
+        assert table.context.session.sharing.folder is None
         assert table.context.window.message.endswith(".")
 
 
@@ -120,7 +120,7 @@ def test_whoever_played_on_two_computers_before_says_that_they_are_one(table, sh
     other = Table(tmp_path / "other").context.session
     other.log.facts.open_tune("there")
     other.change_settings(Settings(look=Look.NIGHT))
-    other.share_through(shared)
+    other.sharing.share_through(shared)
     assert other.close() is None
     exchange(other.log.path, now=table.now())
     choose(table, f"print('[\"{shared}\"]')")
