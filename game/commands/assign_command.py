@@ -21,7 +21,8 @@ from game.commands.printing import add_json_flag, print_json
 from game.message import Message, message
 from game.music.score import Reading
 from game.neck.neck_map import NeckMap
-from game.paths import file_called, write_whole_file
+from game.paths import write_whole_file
+from game.player.assigned_music import lies_beside
 from game.player.assignment_facts import is_newer_form
 from game.text.catalogue import in_english, say, tell
 
@@ -168,7 +169,7 @@ def _missing_files(tunes: Sequence[AssignedTune], folder: Path) -> list[Message]
     return [
         message("command.assign.file_not_beside_it", name=tune.file_name)
         for tune in tunes
-        if tune.file_name and not file_called(folder, tune.file_name).is_file()
+        if tune.file_name and not lies_beside(tune, folder)
     ]
 
 

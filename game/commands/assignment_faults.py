@@ -10,8 +10,7 @@ from game.assignments.assignment import AssignedTune, Assignment, AssignmentErro
 from game.assignments.assignment_reader import assignment_and_faults, assignment_text
 from game.message import Message, message
 from game.music.written import written_out
-from game.paths import file_called
-from game.player.assigned_music import same_title, tune_titled
+from game.player.assigned_music import lies_beside, same_title, tune_titled
 from game.text.clean_text import cleaned_name
 from game.tunes.library.library import open_entry, shelf
 from game.tunes.library.shelf_entry import ShelfEntry
@@ -34,7 +33,7 @@ def checked_assignment(path: Path, today: date) -> Assignment:
     faults += [
         message("command.assign.file_missing", number=number, name=tune.file_name)
         for number, tune in enumerate(tunes, start=1)
-        if tune.file_name and not file_called(path.parent, tune.file_name).is_file()
+        if tune.file_name and not lies_beside(tune, path.parent)
     ]
     faults += faults_of_day(assignment.due, today)
     if faults:

@@ -3,6 +3,7 @@
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import replace
+from pathlib import Path
 
 from game.assignments.assignment import AssignedTune
 from game.assignments.set_against_done import PartMusic
@@ -10,6 +11,7 @@ from game.coach.notes.map_identity import map_key
 from game.errors import TuneError
 from game.music.passage import Passage, whole_tune
 from game.neck.neck_map import NeckMap
+from game.paths import file_called
 from game.practice.take_request import TakeRequest, request_for
 from game.practice_log.rows.passage_key import passage_key
 from game.tunes.library.library import open_entry
@@ -26,6 +28,11 @@ def tune_titled(title: str, entries: Iterable[ShelfEntry]) -> ShelfEntry | None:
     """The first tune of a title; None where none is called so."""
     wanted = same_title(title)
     return next((entry for entry in entries if same_title(entry.title) == wanted), None)
+
+
+def lies_beside(part: AssignedTune, folder: Path) -> bool:
+    """Whether the file of a tune lies in the folder of its assignment."""
+    return bool(part.file_name) and file_called(folder, part.file_name).is_file()
 
 
 def tune_request(entry: ShelfEntry, part: AssignedTune, neck_map: NeckMap) -> TakeRequest:

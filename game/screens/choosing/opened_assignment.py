@@ -9,6 +9,8 @@ from game.assignments.assignment import AssignedTune, AssignmentError
 from game.assignments.assignment_reader import assignment_text
 from game.assignments.map_file import holds_a_map_alone
 from game.assignments.set_against_done import parts_of
+from game.player.assigned_music import lies_beside
+from game.player.assignment_facts import digest_of, plain_text
 from game.player.player_assignments import OpenedAssignment
 from game.screens.context import ScreenContext
 from game.screens.routes import ToAssignment
@@ -69,18 +71,37 @@ def _opened_shared(context: ScreenContext, path: Path) -> list[str]:
         # On its way, or gone again.
         return []
     text = assignment_text(path)
-    if assignments.knows(text) or holds_a_map_alone(path):
+    if assignments.knows(text):
+        _find_files_of_known(context, text, path.parent)
+        return []
+    if holds_a_map_alone(path):
         return []
     opened = assignments.open(text)
     _ask_for_files(context, opened, path.parent)
     return [opened.assignment.title[:MOST_TITLE]]
 
 
-def _ask_for_files(context: ScreenContext, opened: OpenedAssignment, folder: Path) -> None:
-    """Have the files that it names read into the library: no frame waits for a slow disk."""
+def _find_files_of_known(context: ScreenContext, text: str, folder: Path) -> None:
+    """Have the tunes beside it read that this computer lacks: the text may have come by the log of another one of the
+    player's. Of one that is withdrawn, or has a newer form, none; those that are not there were told of when it was
+    opened.
+    """
+    assignments, digest = context.session.assignments, digest_of(plain_text(text))
+    with suppress(AssignmentError):
+        opened = assignments.of(digest)
+        if opened.id == digest and not opened.withdrawn:
+            _ask_for_files(context, opened, folder, only_there=True)
+
+
+def _ask_for_files(context: ScreenContext, opened: OpenedAssignment, folder: Path, *, only_there: bool = False) -> None:
+    """Have the files that it names read into the library, or `only_there` those that lie there: no frame waits for a
+    slow disk.
+    """
     assignments = context.session.assignments
     for number, part in enumerate(parts_of(opened.assignment)):
         if isinstance(part, AssignedTune) and part.file_name and assignments.tune_of(opened.id, number) is None:
+            if only_there and not lies_beside(part, folder):
+                continue
             asked_for = _AskedFor(context.session.log.player.uuid, opened.id, number)
             context.window.awaited.ask(folder / part.file_name, asked_for)
 

@@ -126,6 +126,20 @@ def test_what_a_teacher_puts_into_the_shared_folder_is_opened_by_itself(table, t
     assert "broken.toml in the shared folder cannot be read as an assignment" in table.context.window.message
 
 
+def test_a_tune_beside_it_there_is_found_though_it_was_opened_on_another_computer(table, tmp_path_factory, tmp_path):
+    """Which told of it through the same folder: the text came before the tune."""
+    everybody, _ = share(table, tmp_path_factory)
+    opened = table.context.session.assignments.open(WEEK.removeprefix("\ufeff"))
+    put(tmp_path / "mail").rename(everybody / "week.toml")
+    (tmp_path / "mail" / "weir.abc").rename(everybody / "weir.abc")
+    assert titles_on_today(table) == ["The week"]
+    table.wait_for_imports()
+    assert not table.context.window.message
+    table.go(ToAssignment(opened.id))
+    table.key(pygame.K_RETURN)
+    assert table.screen.request.score.title == "Weir"
+
+
 def test_what_was_withdrawn_stays_so_until_its_file_is_changed(table, tmp_path_factory):
     _, own = share(table, tmp_path_factory)
     path = own / "mine.toml"
