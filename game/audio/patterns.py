@@ -32,7 +32,7 @@ class PatternStroke:
     part: BandPart
 
 
-_QUARTER, _EIGHTH = Fraction(1), Fraction(1, 2)
+_EIGHTH = Fraction(1, 2)
 _BOSSA_BASS = ((0, 3), (3, 1), (4, 3), (7, 1))
 _BOSSA_CHORDS = ((0, 1), (2, 2), (5, 2))
 """In eighths: at, length. The bass has a heart's beat (1, 2 and, 3, 4 and), the chords 1, 2 and the off-beat of 3."""

@@ -67,12 +67,11 @@ class Chord:
 @dataclass(frozen=True, slots=True)
 class ChordScale:
     """The notes of a key on the map with those of a chord put in, rising, by their line or space; the chord tones
-    among them, those of root, third and fifth, and all of them by MIDI number.
+    among them, and all of them by MIDI number.
     """
 
     by_step: Mapping[int, Pitch]
     tones: Mapping[int, Pitch]
-    stable: Mapping[int, Pitch]
     midis: Mapping[int, Pitch]
 
 
@@ -110,6 +109,5 @@ def scale_over(scale: Scale, chord: Chord) -> ChordScale:
     return ChordScale(
         by_step,
         {step: pitch for step, pitch in by_step.items() if pitch.step in letters},
-        {step: pitch for step, pitch in by_step.items() if pitch.step in letters[:3]},
         {pitch.midi: pitch for pitch in pitches},
     )

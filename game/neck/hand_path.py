@@ -29,18 +29,6 @@ class HandPath:
     unreached: tuple[int, ...] = ()
 
 
-def best_path(
-    soundings: Sequence[int],
-    *,
-    tuning: Tuning = STANDARD,
-    frets: int = DEFAULT_FRETS,
-    hand: FrettingHand = USUAL_HAND,
-    costs: MovementCosts = COSTS,
-) -> HandPath:
-    """The path of least cost through these sounding pitches (MIDI numbers). Of equals one is taken, always the same."""
-    return path_through([tuning.places_of(sounding, frets) for sounding in soundings], hand=hand, costs=costs)
-
-
 def path_through(
     places: Sequence[Sequence[Place]],
     *,

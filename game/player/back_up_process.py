@@ -16,9 +16,3 @@ def begin_back_up(log: Path, today: date) -> bool:
         return False
     _BEGUN[:] = [BackgroundProcess("game.practice_log.back_ups.automatic", str(log), today.isoformat(), outlives=True)]
     return True
-
-
-def wait_for_back_up(timeout_s: float) -> None:
-    """Wait until the one that was begun has ended."""
-    for process in _BEGUN:
-        process.wait(timeout_s)

@@ -143,19 +143,6 @@ class PlayerMaps:
         if self._is_kept(map_id):
             self._say({"map": map_id, "withdrawn": True})
 
-    def change(self, map_id: str, neck_map: NeckMap) -> None:
-        """A map becomes another one: in the settings, too, where it is in use. Raises as `use` does, and `MapError` for
-        a map that the settings cannot tell of.
-        """
-        settings = settings_with(self._settings(), neck_map)
-        self._keep_by_itself(map_id)
-        before = self._found(map_id)
-        in_use = self.current.id == map_id
-        for word in words_between(before.settings, over_with(before.settings, settings)):
-            self._say({"map": map_id, "word": word})
-        if in_use:
-            self.use(map_id)
-
     def follow(self, before: Settings, after: Settings) -> HomesOf | None:
         """The settings change here and now: so does the map in use, or another one comes into use. Returns of which
         map the homes are; None where no map has changed.

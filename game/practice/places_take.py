@@ -22,8 +22,8 @@ class PlacesTake:
     """A take of a passage, from its first note. Feed it played notes and the time; ask it what to show. What comes is
     judged and written down by the one call.
 
-    `octaves` is how far above the sounding pitch a keyboard is played, `pitch_only` whether notes came without places.
-    A guitar that is heard is taken at the octave it sounds in.
+    `octaves` is how far above the sounding pitch a keyboard is played. A guitar that is heard is taken at the octave it
+    sounds in.
     """
 
     def __init__(
@@ -41,7 +41,6 @@ class PlacesTake:
         self._help_timer = HelpTimer(now_s)
         self._recorder = recorder
         self.octaves = 0
-        self.pitch_only = False
         self._octave_settled = False
         # The take as it was before each of the latest notes, in case one is revised.
         self._lately: list[tuple[UntimedTake, PlayedNote]] = []
@@ -118,7 +117,6 @@ class PlacesTake:
 
     def _in_their_octave(self, played: PlayedNote, asked: ExpectedNote) -> PlayedNote:
         """Without strings the player's octave is settled by the first note with the right name."""
-        self.pitch_only = True
         if played.heard:
             # A guitar sounds where it sounds.
             return played

@@ -8,7 +8,7 @@ from game.report.figure_words import minutes_said, short_day
 from game.report.plain_svg import INK, LIGHT, QUIET, READ, Picture, bar, line, svg_of, words
 from game.text.catalogue import say
 
-WEEKS, DAYS = 4, 28
+DAYS = 28
 _DAY, _HEIGHT, _TOP, _BOTTOM = 21.0, 110.0, 22.0, 22.0
 _WEEK_DAYS, _SIZE = 7, 14.0
 _LEAST_MINUTES = 10.0

@@ -19,13 +19,13 @@ from statistics import median
 from game.errors import TuneError
 from game.music.melody import melody
 from game.neck.hand import UNSTRETCHED, USUAL_HAND, FrettingHand
-from game.neck.hand_path import best_path
+from game.neck.hand_path import path_through
 from game.neck.joined_maps import best_seam
 from game.neck.map_figures import cost_of_moving, figures_of
 from game.neck.map_search import HIGHEST_SEARCHED_POSITION, best_map, best_maps
 from game.neck.melody_counts import MelodyCounts, melody_counts
 from game.neck.neck_map import NeckMap, new_map, roman, standard_map
-from game.neck.tuning import Place
+from game.neck.tuning import STANDARD, Place
 from game.tunes.library.library import open_entry, shipped_entries
 from tests.tunes.by_abc2midi import corpus_tunes
 from tests.tunes.read_here import read_here
@@ -163,7 +163,8 @@ def _speed(book: Sequence[Tune], corpus: Sequence[Tune]) -> bool:
     many_ms = _best_of_five(lambda: best_maps(counts))
     print(f"counting {len(corpus):,} tunes: {counting:.1f}; the map for all of them: {many_ms:.1f} (target 1,000)")
     phrase = max(book, key=len)[:100]
-    print(f"the best path through {len(phrase)} notes: {_best_of_five(lambda: best_path(phrase)):.1f} (target 20)")
+    pathing = _best_of_five(lambda: path_through([STANDARD.places_of(sounding) for sounding in phrase]))
+    print(f"the best path through {len(phrase)} notes: {pathing:.1f} (target 20)")
     moving = _best_of_five(lambda: cost_of_moving(standard_map(), Place(4, 9), counts))
     seam = _best_of_five(lambda: best_seam(standard_map(), 9, counts))
     print(f"what moving one home costs: {moving:.2f}; the best seam: {seam:.1f}")

@@ -4,11 +4,10 @@ from game.commands.main import main
 from game.paths import user_data
 from game.player.written_pages import remember_page
 from game.practice_log.school.school_address import without_password
-from game.practice_log.school.school_erasure import students_in_school
 from game.practice_log.transfer.erased import is_erased
 from game.report.page_names import page_name
 from tests.practice_log.classes.students import ADA, CEM
-from tests.practice_log.school.schools import brought, staffed, two_classes
+from tests.practice_log.school.schools import brought, names_in_school, staffed, two_classes
 
 
 def test_nothing_of_them_is_left_in_the_school_or_in_its_pages(school_server, school, tmp_path, capsys):
@@ -25,5 +24,5 @@ def test_nothing_of_them_is_left_in_the_school_or_in_its_pages(school_server, sc
     assert not index.exists()
     assert not (tmp_path / page_name(CEM.uuid)).exists()
     assert is_erased(user_data(), CEM.uuid)
-    assert students_in_school(address, [ADA.uuid, CEM.uuid]) == ("Ada",)
+    assert names_in_school(address, [ADA.uuid, CEM.uuid]) == ("Ada",)
     assert main(["erase", "--player", str(CEM.uuid), "--from", address, "--yes"]) == 2

@@ -6,13 +6,18 @@ from random import Random
 import pytest
 
 from game.neck.hand import UNSTRETCHED, USUAL_HAND, FrettingHand
-from game.neck.hand_path import best_path, best_path_beside, path_of, path_through
+from game.neck.hand_path import best_path_beside, path_of, path_through
 from game.neck.movement_costs import COSTS, fingered, note_cost, step_cost
-from game.neck.tuning import STANDARD, TUNINGS, Place, Tuning
+from game.neck.tuning import DEFAULT_FRETS, STANDARD, TUNINGS, Place, Tuning
 from tests.sampling import how_many
 
 RE_ENTRANT = Tuning("re-entrant", (69, 64, 60, 67))
 HANDS = (USUAL_HAND, UNSTRETCHED, FrettingHand(span=3, back=1, on=0), FrettingHand(span=2, back=0, on=1))
+
+
+def best_path(soundings, *, tuning=STANDARD, frets=DEFAULT_FRETS, hand=USUAL_HAND):
+    """The path of least cost through pitches that may be played anywhere."""
+    return path_through([tuning.places_of(sounding, frets) for sounding in soundings], hand=hand)
 
 
 def ways(place, hand, highest):

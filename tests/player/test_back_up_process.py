@@ -3,7 +3,8 @@
 from datetime import date
 from pathlib import Path
 
-from game.player.back_up_process import begin_back_up, wait_for_back_up
+from game.player import back_up_process
+from game.player.back_up_process import begin_back_up
 from game.practice_log.back_ups.automatic import automatic_back_ups
 from tests.practice_log.transfer.hostile_files import log_of
 
@@ -16,6 +17,7 @@ def test_the_back_up_is_made_once_a_day_and_only_where_there_is_a_log(tmp_path: 
     log = log_of(tmp_path / "practice.sqlite", 2)
     assert begin_back_up(log, TODAY)
     assert not begin_back_up(log, TODAY)
-    wait_for_back_up(ENOUGH_S)
+    (making,) = back_up_process._BEGUN
+    making.wait(ENOUGH_S)
     assert [one.takes for one in automatic_back_ups(log)] == [2]
     assert not begin_back_up(log, TODAY)

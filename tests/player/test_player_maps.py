@@ -226,16 +226,6 @@ def test_a_copy_that_is_used_is_changed_and_the_map_it_was_copied_from_is_not(he
     assert here.settings.choices == {}
 
 
-def test_a_map_changes_wherever_it_is_not_in_use_without_touching_the_settings(here):
-    other = here.maps.keep("other", standard_map(position=9))
-    here.maps.change(other.id, standard_map(position=9, second=SecondRegion(position=5, seam=64)))
-    assert here.settings == Settings()
-    assert here.maps.all[1].neck_map.second == SecondRegion(position=5, seam=64)
-    here.maps.use(other.id)
-    here.maps.change(other.id, standard_map(position=9))
-    assert here.settings.second is None
-
-
 def test_two_maps_of_one_name_are_refused_with_a_sentence_and_long_names_are_cut(here):
     here.maps.keep("stage", standard_map(position=9))
     for taken in ("stage", " STAGE "):
@@ -295,8 +285,9 @@ def test_a_home_moved_here_is_one_of_its_own_map_and_a_map_withdrawn_here_and_ch
     seven = here.maps.keep("attic", standard_map(position=7))
     agree(here, there)
     here.maps.withdraw(seven.id)
+    there.maps.use(seven.id)
+    there.move(B3, ON_FOUR)
     there.maps.use(nine.id)
-    there.maps.change(seven.id, standard_map(position=7, choices={B3: Place(*ON_FOUR)}))
     here.move(B3, ON_FOUR)
     maps, current, choices = agree(here, there)
     assert (current, choices) == (nine.id, {})

@@ -106,7 +106,7 @@ def test_settings_that_change_hold_for_the_next_note(table, pickup):
     table.open("F4 h, G4 h")
     table.context.change_settings(Settings(instrument=InstrumentKind.KEYBOARD))
     pickup.pluck(table.context.settings.neck_map().home_of(53).place)
-    assert table.screen.take.pitch_only
+    assert "page.pitch_only" in table.context.window.said_once
 
 
 def test_what_is_closed_lets_go_of_every_port(pickup):
@@ -204,7 +204,7 @@ def test_what_a_pickup_sends_behind_a_capo_answers_the_page_as_it_was_fingered(t
     pickup.send(0x8F + place.string, note.sounding + 3, 90)
     table.wait(0.3)
     assert table.screen.take.asked.n == 2
-    assert not table.screen.take.pitch_only
+    assert "page.pitch_only" not in table.context.window.said_once
 
 
 def test_a_device_set_up_for_other_strings_than_the_tuning_has_is_told_when_the_tuning_changes(table):

@@ -14,7 +14,7 @@ from game.desk.typography import Face
 
 _FIRST_LEFT: Final = 58.0
 _RISE, _LIFTED = 35.0, 6.0
-_SIZE, _SMALLEST_SIZE = 22.0, 20.0
+_SIZE = 22.0
 _BEFORE, _TO_KEY, _AFTER, _BETWEEN = 18.0, 9.0, 16.0, 7.0
 _LAST_RIGHT: Final = 40.0
 """From the last tab to the right edge of the window at least, in units."""

@@ -79,7 +79,6 @@ class SimulatedAnswer:
     attempt: int
     note: PlayedNote
     mistake: Mistake | None
-    hesitated: bool
 
 
 def answer(
@@ -100,7 +99,7 @@ def answer(
         velocity=rng.randint(_SOFTEST, _LOUDEST),
         source=SOURCE,
     )
-    return SimulatedAnswer(n=asked.n, attempt=attempt, note=note, mistake=mistake, hesitated=hesitated)
+    return SimulatedAnswer(n=asked.n, attempt=attempt, note=note, mistake=mistake)
 
 
 def _drawn(player: SimulatedPlayer, asked: WrittenNote, rng: Random) -> Mistake | None:

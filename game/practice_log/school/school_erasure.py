@@ -74,18 +74,6 @@ def erase_from_school(address: str, players: Collection[UUID], day: date) -> int
         return _erase(connection, players, day)
 
 
-def students_in_school(address: str, players: Collection[UUID]) -> tuple[str, ...]:
-    """The names of those who would be erased. Raises `LogError`."""
-    with school_connection(address) as connection:
-        refuse_other_version(connection)
-        with connection.transaction():
-            known = students_known_by(connection, players)
-            rows = connection.execute(
-                f"SELECT {_NAME} FROM student WHERE student = ANY (%s) ORDER BY 1".encode(), (list(known.students),)
-            )
-            return tuple(name for (name,) in rows.fetchall())
-
-
 def erase_marked(connection: "Connection[Any]", marks: FolderMarks, source: str) -> ErasedByMark:
     """Erase those of whom there is a mark that counts; `source` tells the folder from others. A mark of this computer
     counts for the whole school. One in the folder itself counts for who came from that folder, for whoever looks after

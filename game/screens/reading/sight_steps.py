@@ -25,7 +25,7 @@ class SightSteps:
         read: str = "",
     ) -> None:
         self._read_words = read
-        self._context, self._request, self._view, self._hands = context, request, view, hands
+        self._request, self._view, self._hands = request, view, hands
         self._look = FirstLook()
         self._reading = False
         self.show(context.clock.now_s())

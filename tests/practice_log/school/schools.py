@@ -31,6 +31,13 @@ def staffed(server, school):
             give_class(admin, teacher, class_name)
 
 
+def names_in_school(address, players):
+    """The names of those of these players who are in the school."""
+    with school_connection(address) as connection:
+        rows = connection.execute("SELECT name FROM student WHERE student = ANY (%s) ORDER BY 1", (list(players),))
+        return tuple(name for (name,) in rows.fetchall())
+
+
 def gathered(folder, path):
     """The gathered file of a class."""
     gather_class(folder, path)

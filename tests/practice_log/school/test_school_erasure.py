@@ -7,11 +7,11 @@ import pytest
 
 from game.practice_log.school.into_school import bring_into_school
 from game.practice_log.school.school_connection import school_connection
-from game.practice_log.school.school_erasure import FolderMarks, erase_from_school, marks_of, students_in_school
+from game.practice_log.school.school_erasure import FolderMarks, erase_from_school, marks_of
 from game.practice_log.school.school_schema import STUDENT_TABLES
 from game.practice_log.transfer.erased import mark_name
 from tests.practice_log.classes.students import ADA, BEN, CEM
-from tests.practice_log.school.schools import brought
+from tests.practice_log.school.schools import brought, names_in_school
 
 DAY = date(2026, 11, 30)
 
@@ -34,7 +34,7 @@ def test_nothing_of_who_is_erased_is_left_and_they_stay_out(staff, files):
     server, school = staff
     brought(server, school, files)
     address = server.address(school, "gina")
-    assert students_in_school(address, [CEM.uuid]) == ("Cem",)
+    assert names_in_school(address, [CEM.uuid]) == ("Cem",)
     with school_connection(server.address(school)) as admin:
         assert {"student", "take", "note", "day_sums", "class_student"} <= set(places_of(admin, CEM.uuid))
         assert erase_from_school(address, [CEM.uuid], DAY) == 1
@@ -45,8 +45,8 @@ def test_nothing_of_who_is_erased_is_left_and_they_stay_out(staff, files):
         told = brought(server, school, files)
         assert [fault.key for one in told.values() for fault in one.faults] == ["school.erased"] * 2
         assert places_of(admin, CEM.uuid) == []
-    assert students_in_school(address, [CEM.uuid]) == ()
-    assert students_in_school(address, [ADA.uuid, BEN.uuid]) == ("Ada", "Ben")
+    assert names_in_school(address, [CEM.uuid]) == ()
+    assert names_in_school(address, [ADA.uuid, BEN.uuid]) == ("Ada", "Ben")
 
 
 def test_who_was_never_there_is_kept_out_too(staff, files):
