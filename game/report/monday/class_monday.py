@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
-from pathlib import PurePosixPath
+from pathlib import Path, PurePosixPath
 from posixpath import commonpath
 from uuid import UUID
 
@@ -53,14 +53,15 @@ _MORE_THAN_WHOLE = 1.0
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StudentMonday:
     """A student with a `name` that nobody else of the class has, and the file of their page. `why` they need their
-    teacher, and what to do in the `lesson`; `line` is one for a terminal that sets what comes next, word by word, empty
-    where nothing is to be set, and `hint` what is to be said of it. `caution` is said where somebody practised much
-    more than they are used to.
+    teacher, and what to do in the `lesson`; `line` is one for a terminal that sets what comes next in the file `out`,
+    word by word, empty where nothing is to be set, and `hint` what is to be said of it. `caution` is said where
+    somebody practised much more than they are used to.
     """
 
     week: StudentWeek
     name: str
     page: str
+    out: str
     why: tuple[Message, ...] = ()
     lesson: Message | None = None
     line: tuple[str, ...] = ()
@@ -85,6 +86,7 @@ def class_monday(
     """All students, the one who needs their teacher most first, then by name; `by_file` as in `names_apart`."""
     weeks = class_week(asked, today)
     called = names_apart(weeks, asked, initials=initials, by_file=by_file)
+    outs = _files_apart(called)
     away, minutes = played_last(asked, today), day_minutes(asked, today)
     later = first_after(asked, today) if any(week.last_day is None for week in weeks) else {}
     mondays = []
@@ -93,6 +95,7 @@ def class_monday(
             week=week,
             name=called[week.student],
             page=page_name(week.student),
+            out=outs[week.student],
             caution=rise(minutes.get(week.student, ()), today),
         )
         if week.last_day is None and week.student in later:
@@ -126,6 +129,14 @@ def names_apart(
         apart |= {one: f"{names[one]} ({path.parts[0]})" for one, path in within.items() if path.parts}
     apart |= {one: f"{name} ({one.hex[-4:]})" for one, name in _alike(names | apart).items()}
     return names | apart
+
+
+def _files_apart(names: Mapping[UUID, str]) -> Mapping[UUID, str]:
+    """A file for each student's assignment, after their name; with digits of their id where plain letters leave two
+    names alike, so that no line of a page writes over what another one wrote.
+    """
+    files = {one: file_name(name) for one, name in names.items()}
+    return files | {one: f"{Path(file).stem}-{one.hex[-4:]}{Path(file).suffix}" for one, file in _alike(files).items()}
 
 
 def _alike(names: Mapping[UUID, str]) -> dict[UUID, str]:
@@ -274,7 +285,7 @@ def _some(bars: tuple[int, int] | None, amount: Amount) -> tuple[int, int] | Non
 
 def _setting(student: StudentMonday, wanted: NextSet | None, cure: Cure, due: date, accepts: Accepts) -> StudentMonday:
     """With the line that sets it; where the music is not on the teacher's shelf, fresh lines instead."""
-    out = file_name(student.name)
+    out = student.out
     if wanted is not None:
         words = assign_words(wanted, called=_called(wanted), due=due, out=out)
         if accepts(words):

@@ -52,7 +52,7 @@ def quoted(words: Sequence[str]) -> tuple[str, ...]:
 
 def file_name(name: str) -> str:
     """A name for the file of a student's assignment, of plain small letters and digits."""
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().casefold()
+    plain = unicodedata.normalize("NFKD", name.casefold()).encode("ascii", "ignore").decode()
     return f"{'-'.join(re.findall('[a-z0-9]+', plain))[:40].strip('-') or 'student'}.toml"
 
 

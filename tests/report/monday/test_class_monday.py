@@ -199,3 +199,12 @@ def test_what_was_played_after_the_day_is_not_known_on_it(made):
     made.stuck(ada, [LEDGER])
     (told,) = class_monday(made.connection, TODAY - timedelta(days=10), accepts=anything)
     assert told.week.need is Need.ABSENT
+
+
+def test_no_line_of_a_class_writes_over_the_file_of_another(made):
+    """Plain letters leave many names alike."""
+    for number, name in enumerate(("Jörg", "Jorg", "王芳", "李娜", "Ada"), start=1):
+        made.student(number, name)
+    files = [one.set_next.rpartition(" ")[2] for one in monday(made).values()]
+    assert len(set(files)) == len(files) == 5
+    assert {file.partition("-")[0] for file in files} == {"jorg", "student", "ada.toml"}
