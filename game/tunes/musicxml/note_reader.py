@@ -29,8 +29,8 @@ _MAX_TUPLET = 32
 def read_notes(xml: bytes) -> Score:
     """Read a plain part: one Bar for each `measure`, numbered from 1.
 
-    Of several voices the first is read, of a chord the top note; warnings say so, with bars
-    counted from 1 as whole numbers: only the parent knows what number is printed.
+    Of several voices the first that has notes in a bar is read, of a chord the top note; warnings say so, with
+    bars counted from 1 as whole numbers: only the parent knows what number is printed.
     """
     importer = MusicXMLImporter()
     importer.xmlText = xml
@@ -54,9 +54,7 @@ class _PartReader:
         self._bar_number += 1
         self._take_signatures(measure)
         voices = list(measure.voices)
-        if any(not element.isRest for voice in voices[1:] for element in voice.notesAndRests):
-            self._leave_out("tune.several_voices")
-        line = voices[0] if voices else measure
+        line = self._voice_read(voices) if voices else measure
         events = self._one_line(self._events(line))
         length = self._length(measure, events)
         if length == 0:
@@ -74,6 +72,15 @@ class _PartReader:
             events=bracketed(events),
             pickup=short_start,
         )
+
+    def _voice_read(self, voices: Sequence[Any]) -> Any:
+        """The first voice that has notes: programs write a bar in the second alone, and rests in the first."""
+        with_notes = [voice for voice in voices if any(not element.isRest for element in voice.notesAndRests)]
+        if with_notes and with_notes[0] is not voices[0]:
+            self._leave_out("tune.other_voice")
+        elif with_notes[1:]:
+            self._leave_out("tune.several_voices")
+        return with_notes[0] if with_notes else voices[0]
 
     def _length(self, measure: Any, events: Sequence[Event]) -> Fraction:
         """How long the bar is: what its line comes to, and other voices only as far as the metre goes. A bar without

@@ -15,7 +15,6 @@ from game.message import Message, message
 from game.tunes.left_out import LeftOut, bars_listed
 from game.tunes.musicxml.staves import holds_for_staff, on_other_staff, staff_read
 
-_SEEN_BY_READER = frozenset({"attributes", "note", "backup", "forward"})
 # What is kept of an element, and of the elements in it.
 _CHILDREN_SEEN = {
     "divisions": frozenset[str](),
@@ -78,36 +77,47 @@ class _PlainMeasures:
         self._staff = staff
         self._left_out = left_out
         self._slashes = False
+        self._chord_left_out = self._chord_from_other_staff = False
         self.others_left_out = False
 
     def plain(self, measure: Element, number: str) -> Element:
         printed = measure.get("number") or number
         plain = measure.makeelement("measure", {"number": number})
-        dropped_chord = False
+        self._chord_left_out = self._chord_from_other_staff = False
         for element in measure:
-            if element.tag not in _SEEN_BY_READER:
-                continue
             if element.tag == "attributes":
                 self._take_slashes(element)
                 plain.append(_plain_attributes(element, printed, self._left_out, self._staff))
-            elif element.tag != "note":
+            elif element.tag in {"backup", "forward"}:
                 plain.append(element)
-            elif on_other_staff(element, self._staff):
+            elif element.tag == "note" and on_other_staff(element, self._staff):
                 self.others_left_out |= element.find("pitch") is not None
-                plain.extend(_silent(element))
-            else:
-                in_chord = element.find("chord") is not None
-                if in_chord and dropped_chord:
-                    continue
-                reason = self._reason_left_out(element)
-                if reason:
-                    self._left_out.add(reason, printed)
-                # A grace note takes no time: nothing need stand in its place.
-                dropped_chord = bool(reason) and not in_chord
-                if reason and (in_chord or element.find("grace") is not None):
-                    continue
-                plain.append(_plain_note(element, printed, self._left_out, as_rest=bool(reason)))
+                if element.find("chord") is None:
+                    self._chord_left_out, self._chord_from_other_staff = False, True
+                    plain.extend(_silent(element))
+            elif element.tag == "note":
+                self._take_note(element, plain, printed)
         return plain
+
+    def _take_note(self, note: Element, plain: Element, bar: str) -> None:
+        """Put a note of the staff that is read into the plain bar, or what stands in its place."""
+        in_chord = note.find("chord") is not None
+        if in_chord and self._chord_left_out:
+            return
+        self._chord_from_other_staff &= in_chord
+        reason = self._reason_left_out(note)
+        if reason:
+            self._left_out.add(reason, bar)
+        self._chord_left_out = bool(reason) and (self._chord_from_other_staff or not in_chord)
+        # A grace note takes no time: nothing need stand in its place.
+        if reason and (in_chord or note.find("grace") is not None):
+            return
+        kept = _plain_note(note, bar, self._left_out, as_rest=bool(reason))
+        if self._chord_from_other_staff:
+            _begin_chord(plain, kept)
+        else:
+            plain.append(kept)
+        self._chord_from_other_staff = False
 
     def _take_slashes(self, attributes: Element) -> None:
         for style in attributes.findall("measure-style"):
@@ -125,6 +135,18 @@ def _silent(note: Element) -> Iterator[Element]:
         forward = note.makeelement("forward", {})
         forward.extend(note.findall("duration"))
         yield forward
+
+
+def _begin_chord(plain: Element, note: Element) -> None:
+    """Let `note` begin the chord of which the first note stands on another staff, in its place and for its time."""
+    for chord in note.findall("chord"):
+        note.remove(chord)
+    if len(plain) and plain[-1].tag == "forward" and note.find("grace") is None:
+        silence = plain[-1]
+        for duration, of_first in zip(note.findall("duration"), silence.findall("duration"), strict=False):
+            duration.text = of_first.text
+        plain.remove(silence)
+    plain.append(note)
 
 
 def _reason_left_out(note: Element) -> str:

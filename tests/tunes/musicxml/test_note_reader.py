@@ -105,6 +105,19 @@ def test_the_first_voice_is_read_and_said(read):
     assert any("several voices" in warning for warning in warnings_told(tune))
 
 
+def test_where_the_first_voice_rests_the_next_that_has_notes_is_read(read):
+    """A bar whose notes stand in the second voice alone, with the rests of the first before them."""
+    rest = "<note><rest/><duration>16</duration><voice>1</voice></note><backup><duration>16</duration></backup>"
+    second = rest + note("C5", 8, "<voice>2</voice>") + note("D5", 8, "<voice>2</voice>")
+    third = note("E5", 16, "<voice>1</voice>") + rest.partition("</note>")[2] + note("C5", 16, "<voice>2</voice>")
+    tune = read(score(note("A4", 16, "<voice>1</voice>"), second, third))
+    assert pitch_names(tune) == ["A4", "C5", "D5", "E5"]
+    assert warnings_told(tune) == (
+        "Where the first voice rests, the next was read (1 bar: 2).",
+        "Of several voices the first was read (1 bar: 3).",
+    )
+
+
 def test_the_first_staff_is_read_and_said(read):
     """Of a piano part the upper staff."""
     lower = "<backup><duration>16</duration></backup>" + note("C3", 16, "<voice>5</voice><staff>2</staff>")

@@ -66,6 +66,30 @@ def test_the_notes_of_a_chord_go_with_its_first():
     assert [element.find("rest") is not None for element in bar] == [True, False]
 
 
+def test_a_chord_that_begins_on_the_other_staff_is_read_from_its_notes_on_this_one(read):
+    """Piano chords written across the staves: the first note of the chord stands in the left hand."""
+    attributes = ATTRIBUTES.replace("<clef>", "<staves>2</staves><clef>")
+    left, right = "<voice>1</voice><staff>2</staff>", "<voice>1</voice><staff>1</staff>"
+    across = (
+        note("A3", 8, left) + note("C4", 8, left, before="<chord/>") + note("G4", 8, right, before="<chord/>")
+    ) + note("C5", 8, right)
+    tune = read(score(across + note("F3", 0, left, before="<grace/>"), note("E4", 16, right), attributes=attributes))
+    assert [(str(n.pitch), n.onset, n.length) for n in tune.bars[0].notes] == [("G4", 0, 2), ("C5", 2, 2)]
+    assert tune.bars[0].length == 4
+
+
+def test_a_cue_chord_across_the_staves_leaves_one_rest():
+    attributes = "<attributes><staves>2</staves></attributes>"
+    cue = (
+        note("A3", extra="<staff>2</staff>", before="<cue/>")
+        + note("C4", extra="<staff>1</staff>", before="<chord/><cue/>")
+        + note("E4", extra="<staff>1</staff>", before="<chord/><cue/>")
+    )
+    ((bar,), said) = cut_down(measure(attributes + cue + note("G4", extra="<staff>1</staff>")))
+    assert [element.tag for element in bar] == ["attributes", "forward", "note"]
+    assert said == ["tune.cue_notes", "tune.several_staves"]
+
+
 def test_a_cue_grace_note_leaves_no_rest():
     ((bar,), said) = cut_down(measure(note("C4", 0, before="<grace/><cue/>") + note("G4")))
     assert len(bar) == 1
