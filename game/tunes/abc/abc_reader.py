@@ -74,6 +74,8 @@ class VoiceReader:
         self._tuplet: tuple[Tuplet, int] | None = None
         self._tie: AbcEvent | None = None
         self._tied_back: AbcEvent | None = None
+        self._before_endings: AbcEvent | None = None
+        self._tied_into_ending = False
         self._overlaid = False
         self._overlay_over_bars = False
         self._line = self._signs = 0
@@ -170,6 +172,8 @@ class VoiceReader:
         if sign.text.startswith(":"):
             self._tie_back()
         self._bars.add_bar_line(sign.text, sign.ending, dotted=sign.dotted)
+        if sign.ending:
+            self._tie_into_ending(first=sign.ending.startswith("1"))
         self._overlaid = False
         if sign.text:
             # An ending may begin in the middle of a bar: then accidentals still hold.
@@ -184,6 +188,14 @@ class VoiceReader:
         self._tied_back = self._tie
         if self._bars.in_ending:
             self._tie = None
+
+    def _tie_into_ending(self, *, first: bool) -> None:
+        """A tie that stands open where the endings begin leads into each of them, and none out of one into the next."""
+        if first:
+            self._before_endings, self._tied_into_ending = self._tie, False
+        elif self._before_endings is not None:
+            self._break_tie()
+            self._tie = self._before_endings
 
     def _field(self, letter: str, value: str) -> None:
         where = message("abc.line", file=self._name, line=self._line)
@@ -222,8 +234,9 @@ class VoiceReader:
         tie = self._tie
         if tie is not None:
             if tie.pitch == pitch:
-                event.tied_from_previous = True
-            elif tie is not self._tied_back:
+                event.tied_from_previous = tie.tied_to_next = True
+                self._tied_into_ending |= tie is self._before_endings
+            elif not self._has_other_end(tie):
                 tie.tied_to_next = False
         event.tied_to_next = note.tied
         self._tie = event if note.tied else None
@@ -326,5 +339,9 @@ class VoiceReader:
 
     def _break_tie(self) -> None:
         if self._tie is not None:
-            self._tie.tied_to_next = self._tie is self._tied_back
+            self._tie.tied_to_next = self._has_other_end(self._tie)
             self._tie = None
+
+    def _has_other_end(self, tie: AbcEvent) -> bool:
+        """Whether a tie leads somewhere already: back to a beginning, or into an ending."""
+        return tie is self._tied_back or (self._tied_into_ending and tie is self._before_endings)

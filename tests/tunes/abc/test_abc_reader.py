@@ -133,6 +133,28 @@ def test_a_tie_over_a_closing_repeat_sign_leads_back_to_the_beginning(music, pla
     assert " ".join(f"{note.pitch.step}{note.length}" for note in notes) == played
 
 
+@pytest.mark.parametrize(
+    ("music", "played"),
+    [
+        ("|: D3 E- |1 E4 :|2 E3 F |]", "D3 E5 D3 E4 F1"),
+        ("|: D3 E- |1 F4 :|2 E3 F |]", "D3 E1 F4 D3 E4 F1"),
+        ("|: D3 E- |1 E4 :|2 F4 |]", "D3 E5 D3 E1 F4"),
+        ("|: D3 E- |1 E4 :|2 z3 E |]", "D3 E5 D3 E1 E1"),
+        ("|: D3 E- |1 E4 :|2 E4 :|3 E3 F |]", "D3 E5 D3 E5 D3 E4 F1"),
+        ("|: D3 E- |1 E3 F- :|2 E3 F |]", "D3 E4 F1 D3 E4 F1"),
+    ],
+)
+def test_a_tie_that_stands_open_where_the_endings_begin_leads_into_each_of_them(music, played):
+    """As engravers print it: half a tie before the second ending (trade)."""
+    score = abc_score(music)
+    notes = written_notes(written_out(score).bars, score.reading)
+    assert " ".join(f"{note.pitch.step}{note.length}" for note in notes) == played
+
+
+def test_a_tie_into_the_second_ending_carries_its_accidental():
+    assert row(abc_score("D3 ^F- |1 F4 :|2 F4 |]")) == "D4:3 F#4:1~ | F#4:4 | F#4:4"
+
+
 def symbols(score) -> list[str]:
     return [" ".join(f"{chord.text}@{chord.onset}" for chord in bar.chords) for bar in score.bars]
 
