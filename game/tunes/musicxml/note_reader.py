@@ -136,7 +136,7 @@ class _PartReader:
             grace = isinstance(event, Note) and event.grace
             if grace or before is None or before.onset + before.length <= event.onset:
                 line.append(event)
-            elif isinstance(before, Rest) and isinstance(event, Note) and before.onset == event.onset:
+            elif isinstance(before, Rest) and isinstance(event, Note):
                 line[line.index(before)] = event
             elif isinstance(event, Note):
                 self._take_higher(line, before, event)

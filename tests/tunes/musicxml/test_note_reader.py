@@ -105,6 +105,15 @@ def test_the_first_voice_is_read_and_said(read):
     assert any("several voices" in warning for warning in warnings_told(tune))
 
 
+def test_a_rest_of_no_voice_yields_to_the_notes_above_it_wherever_they_begin(read):
+    """A bar rest without a voice, and notes of a second voice on its last beat."""
+    rest = "<note><rest/><duration>16</duration></note><backup><duration>16</duration></backup>"
+    second = "<note><rest/><duration>12</duration><voice>2</voice></note>" + note("E4", extra="<voice>2</voice>")
+    tune = read(score(rest + second, QUARTERS))
+    assert [(str(n.pitch), n.onset) for n in tune.bars[0].notes] == [("E4", 3)]
+    assert sum(event.length for event in tune.bars[0].events) == 4
+
+
 def test_where_the_first_voice_rests_the_next_that_has_notes_is_read(read):
     """A bar whose notes stand in the second voice alone, with the rests of the first before them."""
     rest = "<note><rest/><duration>16</duration><voice>1</voice></note><backup><duration>16</duration></backup>"
