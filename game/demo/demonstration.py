@@ -1,47 +1,31 @@
-"""A simulated learner at the real app, day after day: what `homefret demo` shows, and what tests drive.
+"""A simulated learner at the real game, day after day: what `homefret demo` shows, and what tests drive."""
 
-Time is a clock set by hand. In a window it moves on with the frames, sixty a second; without waiting it jumps from note
-to note. Either way the same takes come out, for event times decide, not frames.
-"""
-
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from random import Random
 
-import pygame
-
-from game.app import App
-from game.clock import HandClock
 from game.coach.decisions import Decision, Offer
 from game.coach.marks import Mark
 from game.coach.stages import Stage
 from game.coach.tempo.clean_takes import notes_needed
+from game.demo.driven_game import DrivenGame
 from game.demo.evenings import Evening, as_on, as_rested, at_first_sight, evening_of
 from game.demo.learner import AnsweredNote, Learner, answers, on_day, practised
-from game.instrument.decoding.played import NoteStarted, PlayedNote
-from game.instrument.sources.simulated import SOURCE
 from game.judging.expected import ExpectedNote
 from game.message import Message
-from game.player.profiles import Profile
-from game.player.session import open_session
 from game.player.settings import Settings
 from game.practice.finished_take import Finished, FinishedTake
 from game.practice.take_request import TakeRequest, request_for
 from game.practice.timed_take import TimedTake
 from game.report.figure_words import bars_said
-from game.screens.context import ScreenContext
-from game.screens.devices import Devices, StaticInstruments
 from game.screens.reading.free_page import FreePage
 from game.screens.reading.metronome_page import MetronomePage
 from game.screens.reading.places_page import PlacesPage
 from game.screens.reading.result_screen import ResultScreen
 from game.screens.routes import ToPage, ToShelf, ToToday
 from game.screens.tabbed_sheet import ENTER
-from game.screens.window import Window
 from game.screens.window_picture import FRAMES_A_SECOND
-from game.screens.window_size import open_window
 from game.text.catalogue import say
 from game.tunes.library.library import open_entry, shipped_entries
 
@@ -60,7 +44,6 @@ LEARNER = Learner(
     free_wrong=0.015,
     lapse=0.004,
 )
-_FIRST_DAY = date(2026, 3, 2)
 # The learner's own pace in free time, and how unevenly it goes.
 _OWN_QUARTER_S, _OWN_SPREAD_S = 0.95, 0.03
 _WRONG_BY = (-2, -1, 1, 2)
@@ -88,43 +71,21 @@ class DemoTake:
 class Demonstration:
     """One run of the demo. `takes` and `files` grow while it plays; the practice log and pictures lie in `folder`.
 
-    It lasts until the passage is signed off; or for so many `days` on which the learner practises as people do, along
-    the plan of each (`game.demo.evenings`).
+    `game` is what the learner sits at. It lasts until the passage is signed off; or for so many `days` on which the
+    learner practises as people do, along the plan of each (`game.demo.evenings`).
     """
 
     def __init__(
         self, folder: Path, chance: Random, *, fast: bool, learner: Learner = LEARNER, days: int | None = None
     ) -> None:
-        self._folder, self._chance, self._fast, self._learner = folder, chance, fast, learner
+        self._folder, self._chance, self._learner = folder, chance, learner
         self._days = days
         self.takes: list[DemoTake] = []
         self.files: list[Path] = []
         self.signed_off_bpm: float | None = None
-        self._day = 0
-        pygame.display.init()
-        pygame.font.init()
-        self._clock = HandClock()
-        self._morning_s = self._clock.now_s()
-        self._session = open_session(
-            Profile(name="", folder=folder, settings_path=folder / "settings.json"),
-            self._clock,
-            now=self._now,
-            settings=Settings(target_bpm=TARGET_BPM),
-        )
-        self._session.begin_practice()
-        devices = Devices(instruments=StaticInstruments(present=True))
-        context = ScreenContext(session=self._session, devices=devices, window=Window())
         # The music that is made comes of the same seed, and takes nothing from the chance of the playing.
-        self.app = App(open_window(), context, Random(repr(chance.getstate())))
-        self._pacer = pygame.time.Clock()
-
-    @property
-    def _today(self) -> date:
-        return _FIRST_DAY + timedelta(days=self._day)
-
-    def _now(self) -> datetime:
-        morning = datetime(self._today.year, self._today.month, self._today.day, 7, tzinfo=UTC)
-        return morning + timedelta(seconds=self._clock.now_s() - self._morning_s)
+        made = Random(repr(chance.getstate()))
+        self.game = DrivenGame(folder, Settings(target_bpm=TARGET_BPM), made, fast=fast)
 
     def play(self) -> None:
         """Day after day, until the passage is signed off or the days are over; then the game is left."""
@@ -134,49 +95,46 @@ class Demonstration:
 
     def leave(self) -> None:
         """Leave the game."""
-        self._session.close()
-        self.files.append(self._session.log.path)
-        pygame.display.quit()
+        self.files.append(self.game.leave())
 
     @property
     def _request(self) -> TakeRequest:
         """The tune at its first bars."""
         (entry,) = (entry for entry in shipped_entries() if entry.title == TUNE)
-        return request_for(open_entry(entry), self.app.context.settings.neck_map())
+        return request_for(open_entry(entry), self.game.app.context.settings.neck_map())
 
     def practise(self) -> None:
         """Day after day; the game stays open."""
-        self.app.go(ToShelf())
-        self._step()
+        self.game.app.go(ToShelf())
+        self.game.step()
         self._keep_picture("shelf")
         while self._goes_on():
             self._begin_day()
             if self._days is None:
                 self._practise(self._request)
             else:
-                self._follow_plan(evening_of(self._day, self._chance))
-            self.app.go(ToToday())
+                self._follow_plan(evening_of(self.game.day, self._chance))
+            self.game.app.go(ToToday())
 
     def _begin_day(self) -> None:
-        self._day += 1
-        self._morning_s = self._clock.now_s()
-        self._learner = on_day(self._learner, self._day)
+        self.game.begin_day()
+        self._learner = on_day(self._learner, self.game.day)
 
     def _goes_on(self) -> bool:
         if self._days is not None:
-            return self._day < self._days
-        return self.signed_off_bpm is None and self._day < MOST_DAYS
+            return self.game.day < self._days
+        return self.signed_off_bpm is None and self.game.day < MOST_DAYS
 
     def _follow_plan(self, evening: Evening) -> None:
         """What the corner of each sheet leads to, as long as the evening is; nothing on an evening without practice."""
         well, self._learner = self._learner, as_on(self._learner, evening)
-        ends_s = self._clock.now_s() + 60 * evening.minutes
-        self.app.go(ToToday())
+        ends_s = self.game.clock.now_s() + 60 * evening.minutes
+        self.game.app.go(ToToday())
         for _ in range(_MOST_SHEETS):
-            if self._clock.now_s() >= ends_s or self._session.plan.step is None:
+            if self.game.clock.now_s() >= ends_s or self.game.session.plan.step is None:
                 break
-            self._step([ENTER.event])
-            if isinstance(self.app.screen, PlacesPage | FreePage | MetronomePage):
+            self.game.step([ENTER.event])
+            if isinstance(self.game.app.screen, PlacesPage | FreePage | MetronomePage):
                 self._read(evening)
         self._learner = as_rested(well, self._learner)
 
@@ -192,29 +150,29 @@ class Demonstration:
         if picture:
             self._keep_picture(f"{picture}-after")
         self._learner = as_rested(well, self._learner)
-        self._wait(self._chance.uniform(*_LOOKS_S))
+        self.game.wait(self._chance.uniform(*_LOOKS_S))
 
     def _practise(self, request: TakeRequest) -> None:
         """One day: what the coach asks for, until it asks for other music."""
-        self.app.go(ToPage(request))
+        self.game.app.go(ToPage(request))
         while True:
-            self._step()
+            self.game.step()
             asked = self._page.request
             picture = self._is_new(asked.stage, asked.tempo_bpm)
-            self._wait(0.3)
+            self.game.wait(0.3)
             if picture:
                 self._keep_picture(f"{picture}-before")
             decision = self._take()
             if picture:
                 self._keep_picture(f"{picture}-after")
-            self._wait(2.0)
+            self.game.wait(2.0)
             if decision.offer is not Offer.AGAIN or Mark.SIGNED_OFF in decision.earned:
                 return
-            self.app.go(ToPage(asked.as_decided(decision), chosen=True))
+            self.game.app.go(ToPage(asked.as_decided(decision), chosen=True))
 
     @property
     def _page(self) -> PlacesPage | FreePage | MetronomePage:
-        page = self.app.screen
+        page = self.game.app.screen
         assert isinstance(page, PlacesPage | FreePage | MetronomePage)
         return page
 
@@ -233,14 +191,14 @@ class Demonstration:
             self._find_places(page)
         else:
             self._play_line(page)
-        while not isinstance(self.app.screen, ResultScreen):
-            self._wait(_FRAME_S * 6)
-        finished, decision = self.app.screen.finished, self.app.screen.decision
-        self._step()
+        while not isinstance(self.game.app.screen, ResultScreen):
+            self.game.wait(_FRAME_S * 6)
+        finished, decision = self.game.app.screen.finished, self.game.app.screen.decision
+        self.game.step()
         self._learner = practised(self._learner)
         self.takes.append(
             DemoTake(
-                day=self._day,
+                day=self.game.day,
                 stage=asked.stage,
                 tempo_bpm=asked.tempo_bpm,
                 notes=finished.note_count,
@@ -260,19 +218,19 @@ class Demonstration:
         given = iter(answers(self._learner, len(page.take.expected), None, self._chance))
         while page.take.asked is not None:
             asked, answer = page.take.asked, next(given)
-            self._wait(answer.find_s or 0.0)
+            self.game.wait(answer.find_s or 0.0)
             if not answer.right:
-                self._hear(self._wrong(asked))
-                self._wait(0.4)
-            self._hear(asked.sounding)
+                self.game.hear(self._wrong(asked))
+                self.game.wait(0.4)
+            self.game.hear(asked.sounding)
 
     def _play_line(self, page: FreePage | MetronomePage) -> None:
         """The line against the click, or at the learner's own pace."""
         if isinstance(page, MetronomePage):
             page.begin()
         for due_s, sounding in self._line(page):
-            self._wait(due_s - self._clock.now_s())
-            self._hear(sounding, at_s=due_s)
+            self.game.wait(due_s - self.game.clock.now_s())
+            self.game.hear(sounding, at_s=due_s)
 
     def _line(self, page: FreePage | MetronomePage) -> Iterator[tuple[float, int]]:
         """When the learner plays which pitch."""
@@ -281,7 +239,7 @@ class Demonstration:
             assert take.zero_s is not None
             start_s, quarter_s, bpm = take.zero_s, take.quarter_s, take.terms.tempo_bpm
         else:
-            start_s, quarter_s, bpm = self._clock.now_s() + _OWN_QUARTER_S, _OWN_QUARTER_S, None
+            start_s, quarter_s, bpm = self.game.clock.now_s() + _OWN_QUARTER_S, _OWN_QUARTER_S, None
         given = answers(self._learner, len(take.expected), bpm, self._chance)
         for note, answer in zip(take.expected, given, strict=True):
             off_s = self._chance.gauss(0, _OWN_SPREAD_S) if answer.offset_ms is None else answer.offset_ms / 1000
@@ -293,37 +251,9 @@ class Demonstration:
     def _wrong(self, note: ExpectedNote) -> int:
         return note.sounding + self._chance.choice(_WRONG_BY)
 
-    def _hear(self, sounding: int, *, at_s: float | None = None) -> None:
-        home = self.app.context.settings.neck_map().home_of(sounding)
-        place = home.place if home else None
-        started_s = self._clock.now_s() if at_s is None else at_s
-        note = PlayedNote(started_s=started_s, sounding=sounding, place=place, source=SOURCE)
-        self.app.note_started(NoteStarted(note=note, channel=place.string if place else 1))
-        self._step()
-
-    def _wait(self, seconds: float) -> None:
-        """Let time pass: frame by frame where somebody looks on, at once where nobody does."""
-        end_s = self._clock.now_s() + max(0.0, seconds)
-        frames = 1 if self._fast else max(1, round(max(0.0, seconds) * FRAMES_A_SECOND))
-        for frame in range(1, frames + 1):
-            self._clock.advance((end_s - self._clock.now_s()) / (frames - frame + 1))
-            self._step()
-            if not self._fast:
-                self._pacer.tick(FRAMES_A_SECOND)
-
-    def _step(self, events: Iterable[pygame.event.Event] = ()) -> None:
-        """A frame. Where nobody looks on only what happens counts, and the picture is made when it is kept."""
-        pygame.event.pump()
-        if self._fast:
-            self.app.take_in(events)
-        else:
-            self.app.step(events)
-            pygame.display.flip()
-
     def _keep_picture(self, name: str) -> None:
-        self.app.draw()
         path = self._folder / f"{len(self.files) + 1:02}-{name}.png"
-        pygame.image.save(self.app.surface, path)
+        self.game.save_picture(path)
         self.files.append(path)
 
     def _draw_tempo(self, request: TakeRequest) -> None:

@@ -13,8 +13,6 @@ from random import Random
 from tempfile import TemporaryDirectory
 from typing import Final
 
-import pygame
-
 from game.coach.plan.plan_steps import StepKind
 from game.coach.stages import Stage
 from game.demo.demonstration import Demonstration
@@ -56,38 +54,37 @@ class PicturedPractice(Demonstration):
         page.begin()
         line = self._line(page)
         for due_s, sounding in islice(line, _FIRST_NOTES):
-            self._wait(due_s - self._clock.now_s())
-            self._hear(sounding, at_s=due_s)
+            self.game.wait(due_s - self.game.clock.now_s())
+            self.game.hear(sounding, at_s=due_s)
         yield self._kept(folder, "take")
         for due_s, sounding in line:
-            self._wait(due_s - self._clock.now_s())
-            self._hear(sounding, at_s=due_s)
-        while self.app.screen is page:
-            self._wait(0.1)
-        self._wait(1.0)
+            self.game.wait(due_s - self.game.clock.now_s())
+            self.game.hear(sounding, at_s=due_s)
+        while self.game.app.screen is page:
+            self.game.wait(0.1)
+        self.game.wait(1.0)
         yield self._kept(folder, "result")
 
     def _open_passage(self) -> MetronomePage:
         """Go on with the passage of today's plan until it is played with the click."""
-        plan = self._session.plan
+        plan = self.game.session.plan
         kinds = [step.kind for step in plan.progress.steps]
         plan.choose(kinds.index(StepKind.PASSAGE))
-        self.app.go(ToToday())
+        self.game.app.go(ToToday())
         for _ in range(_MOST_TAKES):
-            self._step([ENTER.event])
-            if isinstance(self.app.screen, MetronomePage) and self.app.screen.request.stage is Stage.TIME:
-                return self.app.screen
+            self.game.step([ENTER.event])
+            if isinstance(self.game.app.screen, MetronomePage) and self.game.app.screen.request.stage is Stage.TIME:
+                return self.game.app.screen
             self._take()
         raise RuntimeError("nothing of the plan is played with the click")
 
     def _kept(self, folder: Path, name: str, route: Route | None = None) -> Path:
-        self.app.go(route)
-        self.app.context.window.message_until_s = 0.0
-        self._wait(0.5)
-        self.app.screen.resized()
-        self.app.draw()
+        self.game.app.go(route)
+        self.game.app.context.window.message_until_s = 0.0
+        self.game.wait(0.5)
+        self.game.app.screen.resized()
         path = folder / f"{name}.png"
-        pygame.image.save(self.app.surface, path)
+        self.game.save_picture(path)
         return path
 
 

@@ -169,7 +169,7 @@ def seated(folder: Path, seed: str, name: str = "") -> None:
 def practise(folder: Path, *, days: int, after: int = 0) -> None:
     """The learner of the demo practises on so many days, the first of them `after` days from the demo's first."""
     learner = Demonstration(folder, Random(f"{folder.name} {after}"), fast=True, days=after + days)
-    learner._day = after
+    learner.game.day = after
     learner.play()
     for picture in folder.glob("*.png"):
         picture.unlink()
