@@ -12,6 +12,7 @@ from game.paths import user_data
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.opening import opened_log
 from game.practice_log.transfer.log_fingerprint import fingerprint
+from game.text.catalogue import say
 from tests.practice_log.logged_takes import DEVICE, PLAYER
 from tests.practice_log.transfer.practised import Computer
 from tests.report.month import write_month
@@ -69,6 +70,11 @@ def test_people_are_told_in_a_line(capsys, tmp_path):
         assert capsys.readouterr().out.splitlines()[-1] == line
     assert main(["log", "--restore", str(copy)]) == 0
     assert capsys.readouterr().out.startswith(f"45 takes restored from {copy}; the log before is kept in ")
+
+
+def test_one_take_is_told_as_one():
+    for key in ("backed_up", "exported", "restored", "restored_over_another"):
+        assert say(f"command.log.{key}", count=1, file="me.zip", kept="old").startswith("1 take ")
 
 
 def test_back_up_restore_and_export_are_done_one_at_a_time(capsys, tmp_path):
