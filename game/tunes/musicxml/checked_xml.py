@@ -1,6 +1,7 @@
 """MusicXML parsed safely: no entities, no depth or size that could hurt, before anything else looks at it."""
 
 import io
+import re
 from xml.etree.ElementTree import Element
 
 import defusedxml.ElementTree
@@ -12,6 +13,11 @@ from game.tunes.limits import MAX_DEPTH, MAX_ELEMENTS
 from game.tunes.sandbox.tune_source import TuneSource
 
 _ROOTS = ("score-partwise", "score-timewise")
+_SAYS_UTF_16 = re.compile(
+    rb"""\A((?:\xef\xbb\xbf)?<\?xml\s[^>]*?)\sencoding\s*=\s*["'][Uu][Tt][Ff]-16(?:[BbLl][Ee])?["']"""
+)
+"""The declaration of a text of single bytes that calls itself UTF-16: in UTF-16 itself it does not begin so."""
+_BLANK_BEFORE = re.compile(rb"\A\s+(?=<\?xml\s)")
 
 
 def checked_tree(source: TuneSource) -> Element:
@@ -38,7 +44,7 @@ def checked_tree(source: TuneSource) -> Element:
 def _parsed(source: TuneSource) -> Element:
     # Real files name a DTD: it is allowed and never fetched.
     events = defusedxml.ElementTree.iterparse(
-        io.BytesIO(source.content),
+        io.BytesIO(_as_stored(source.content)),
         events=("start", "end"),
         forbid_dtd=False,
         forbid_entities=True,
@@ -62,6 +68,13 @@ def _parsed(source: TuneSource) -> Element:
     if root.tag in _ROOTS and "}" not in root.tag:
         return root
     return _without_namespace(root)
+
+
+def _as_stored(content: bytes) -> bytes:
+    """The text from its declaration on, and without a word for an encoding that is not its own any more: programs that
+    store texts turn UTF-16 into UTF-8, and add empty lines.
+    """
+    return _SAYS_UTF_16.sub(rb"\1", _BLANK_BEFORE.sub(b"", content))
 
 
 def _without_namespace(root: Element) -> Element:

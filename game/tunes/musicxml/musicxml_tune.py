@@ -8,7 +8,7 @@ from xml.etree.ElementTree import Element
 
 from game.errors import TuneError
 from game.music.note_values import rests_between
-from game.music.score import Bar, BarMarks, Reading, Score
+from game.music.score import Bar, BarMarks, NoteValue, Reading, Rest, Score
 from game.text.clean_text import cleaned
 from game.tunes.feel_words import feel_of_part
 from game.tunes.left_out import LeftOut, bars_listed, with_printed_numbers
@@ -45,7 +45,7 @@ def read_musicxml(source: TuneSource, part: int | None, read: Reading | None) ->
         raise TuneError("musicxml.bars_lost", file=source.name, sent=len(measures), came_back=len(notes.bars))
     ends = (times.end for times in bar_times(chosen.element))
     bars: tuple[Bar, ...] = tuple(
-        _bar(_filled_to(bar, end), measure, mark, octave.up)
+        _bar(_as_long_as(bar, end, measure), measure, mark, octave.up)
         for bar, end, measure, mark in zip(notes.bars, ends, measures, marks, strict=True)
     )
     of_ties, of_chords = LeftOut(), LeftOut()
@@ -97,9 +97,14 @@ def _bar(bar: Bar, measure: Element, marks: BarMarks, up: int) -> Bar:
     )
 
 
-def _filled_to(bar: Bar, end: Fraction) -> Bar:
-    """The bar filled up with rests as far as the file goes on in it: music21 passes over a last `forward`."""
+def _as_long_as(bar: Bar, end: Fraction, measure: Element) -> Bar:
+    """The bar filled up with rests as far as the file goes on in it: music21 passes over a last `forward`. A pickup bar
+    in which the part rests is no longer than the file has it.
+    """
     end = min(end, bar.meter.bar_length)
+    if bar.number == "1" and not bar.notes and measure.get("implicit") == "yes" and 0 < end < bar.length:
+        rest = Rest(onset=Fraction(0), length=end, value=NoteValue(base=Fraction(4)), whole_bar=True)
+        return replace(bar, length=end, pickup=True, events=(rest,))
     if end <= bar.length:
         return bar
     pickup = bar.pickup and end < bar.meter.bar_length

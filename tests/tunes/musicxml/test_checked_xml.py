@@ -26,6 +26,18 @@ def test_utf_16_is_read(read):
     assert read(text.encode("utf-16")).title == "Été"
 
 
+@pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"])
+@pytest.mark.parametrize("encoding", ["UTF-16", "utf-16", "UTF-16LE"])
+def test_a_text_stored_anew_as_utf_8_is_read_though_it_calls_itself_utf_16(encoding: str, mark: bytes):
+    """Finale and Sibelius export UTF-16; mail, version control and editors store it otherwise."""
+    text = score(QUARTERS, head="<movement-title>Été</movement-title>").replace(b"UTF-8", encoding.encode())
+    assert tree(mark + text).findtext("movement-title") == "Été"
+
+
+def test_empty_lines_before_the_declaration_are_passed_over():
+    assert tree(b"\n \r\n" + score(QUARTERS)).tag == "score-partwise"
+
+
 def tree(content: bytes):
     return checked_tree(TuneSource(name="tune.xml", file_format="musicxml", content=content))
 

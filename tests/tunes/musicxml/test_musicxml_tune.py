@@ -28,3 +28,14 @@ def test_warnings_name_bars_as_they_are_printed(read):
     chord = note("C4", 16) + note("G4", 16, before="<chord/>")
     tune = read(parts(("Melody", measure(ATTRIBUTES + QUARTERS, "6") + measure(chord, "7"))))
     assert warnings_told(tune) == ("Of each chord the top note was read (1 bar: 7).",)
+
+
+def test_a_pickup_bar_in_which_the_part_rests_is_as_long_as_the_file_has_it(read):
+    """A song whose piano begins alone: the singer's rest is a bar rest of one quarter."""
+    rest = '<note><rest measure="yes"/><duration>4</duration></note>'
+    pickup = measure(ATTRIBUTES + rest, "0").replace("<measure ", '<measure implicit="yes" ')
+    first, second = read(parts(("Voice", pickup + measure(QUARTERS)))).bars
+    assert (first.number, first.length, first.pickup, first.notes) == ("0", 1, True, ())
+    assert (second.length, second.pickup) == (4, False)
+    whole = read(parts(("Voice", measure(ATTRIBUTES + rest) + measure(QUARTERS, "2")))).bars[0]
+    assert (whole.length, whole.pickup) == (4, False)
