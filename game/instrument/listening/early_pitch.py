@@ -72,7 +72,7 @@ def _is_same(pitch: float, other: float) -> bool:
 
 
 def is_partial(above: float) -> bool:
-    """Whether a pitch so many semitones above another is its second, third or fourth partial."""
+    """Whether a pitch so many semitones above another is its second to sixth partial."""
     return any(abs(above - multiple) < SAME_PITCH for multiple in _MULTIPLES)
 
 
@@ -90,4 +90,5 @@ def early_estimate(window: Samples, rate: float, age_s: float, lowest: float = L
 
 
 def is_any_partial(above: float) -> bool:
+    """Whether a pitch so many semitones above another is its second to eighth partial."""
     return any(abs(above - 12 * log2(number)) < SAME_PITCH for number in range(2, _PARTIALS + 1))

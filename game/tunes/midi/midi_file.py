@@ -129,11 +129,7 @@ def _ticks_a_quarter(file: Any, name: str) -> float:
 
 
 def _parts_of(track: Any, number: int, ticks: float, state: _FileState, name: str) -> list[MidiPart]:
-    now = 0
-    track_name = ""
-    sounding: dict[tuple[int, int], list[float]] = defaultdict(list)
-    notes: dict[int, list[MidiNote]] = defaultdict(list)
-    programs: dict[int, int] = {}
+    now, found = 0, _TrackNotes()
     for sent in track:
         state.messages += 1
         now += _waited(sent, name)
@@ -141,35 +137,60 @@ def _parts_of(track: Any, number: int, ticks: float, state: _FileState, name: st
         if state.messages > _MAX_MESSAGES or now > _MAX_QUARTERS * ticks:
             raise TuneError("midi.too_long", file=name)
         at = now / ticks
+        if not found.take(sent, at):
+            _take_sign(sent, at, state)
+        if state.notes + found.begun > MAX_NOTES:
+            raise TuneError("midi.too_many_notes", file=name, limit=MAX_NOTES)
+    state.notes += found.begun
+    return found.parts(number, now / ticks)
+
+
+class _TrackNotes:
+    """What sounds in one track, channel by channel; `begun` counts its notes."""
+
+    def __init__(self) -> None:
+        self.begun = 0
+        self._name = ""
+        self._sounding: dict[tuple[int, int], list[float]] = defaultdict(list)
+        self._notes: dict[int, list[MidiNote]] = defaultdict(list)
+        self._programs: dict[int, int] = {}
+
+    def take(self, sent: Any, at: float) -> bool:
+        """Whether a message, at so many quarter notes, is of the notes or says by what they are played."""
         kind = sent.type
         if kind in {"note_on", "note_off"} and sent.channel != DRUMS:
-            key = (sent.channel, sent.note)
             # A note-on with velocity 0 is a note-off (MIDI 1.0).
-            if kind == "note_on" and sent.velocity:
-                state.notes += 1
-                if state.notes > MAX_NOTES:
-                    raise TuneError("midi.too_many_notes", file=name, limit=MAX_NOTES)
-                sounding[key].append(at)
-            elif sounding[key]:
-                notes[sent.channel].append(MidiNote(sounding[key].pop(0), at, sent.note))
+            self._take_note(sent, at, begins=kind == "note_on" and sent.velocity > 0)
         elif kind == "program_change":
-            programs.setdefault(sent.channel, sent.program)
-        elif kind == "track_name" and not track_name:
-            track_name = cleaned(sent.name)
+            self._programs.setdefault(sent.channel, sent.program)
+        elif kind == "track_name" and not self._name:
+            self._name = cleaned(sent.name)
         else:
-            _take_sign(sent, at, state)
-    for (channel, note), starts in sounding.items():
-        # Never ended: until the end of the track.
-        notes[channel] += [MidiNote(start, max(now / ticks, start), note) for start in starts]
-    return [
-        MidiPart(
-            name=_part_name(track_name or default_name("track", number), channel, several=len(notes) > 1),
-            notes=tuple(sorted(notes[channel])),
-            program=programs.get(channel),
-        )
-        for channel in sorted(notes)
-        if notes[channel]
-    ]
+            return False
+        return True
+
+    def _take_note(self, sent: Any, at: float, *, begins: bool) -> None:
+        waiting = self._sounding[sent.channel, sent.note]
+        if begins:
+            self.begun += 1
+            waiting.append(at)
+        elif waiting:
+            self._notes[sent.channel].append(MidiNote(waiting.pop(0), at, sent.note))
+
+    def parts(self, number: int, end: float) -> list[MidiPart]:
+        """A part for each channel; what never ended sounds to the `end` of the track, which is that of a number."""
+        for (channel, note), starts in self._sounding.items():
+            self._notes[channel] += [MidiNote(start, max(end, start), note) for start in starts]
+        name, several = self._name or default_name("track", number), len(self._notes) > 1
+        return [
+            MidiPart(
+                name=_part_name(name, channel, several=several),
+                notes=tuple(sorted(self._notes[channel])),
+                program=self._programs.get(channel),
+            )
+            for channel in sorted(self._notes)
+            if self._notes[channel]
+        ]
 
 
 def _waited(sent: Any, name: str) -> int:

@@ -42,21 +42,6 @@ def with_hum(samples: Samples, mains: float, below_db: float, chance: np.random.
     return samples + hum
 
 
-def tone_click(hertz: float) -> Samples:
-    """A click as a metronome's tone: 30 ms that fade."""
-    time = np.arange(int(0.045 * RATE)) / RATE
-    return np.sin(2 * np.pi * hertz * time) * np.exp(-time / 0.012) * np.minimum(time / 0.001, 1)
-
-
-def bright_click(low: float = 3_500.0, high: float = 7_000.0) -> Samples:
-    """A click above the guitar's range, gone within 5 ms."""
-    chance = np.random.default_rng(5)
-    noise = chance.standard_normal(int(0.006 * RATE))
-    sos = butter(3, [low, high], "bandpass", fs=RATE, output="sos")
-    made = sosfilt(sos, noise) * np.exp(-np.arange(len(noise)) / (0.0012 * RATE))
-    return made / np.abs(made).max()
-
-
 def with_sounds(samples: Samples, sound: Samples, starts_s: Sequence[float], peak: float) -> Samples:
     """`sound` added at each of `starts_s`, with that peak."""
     out = samples.copy()
