@@ -29,7 +29,8 @@ class DeviceSettings(msgspec.Struct, frozen=True, kw_only=True):
     `channels` are those of its four to eight strings from string 1 on, all different, None for a device that does not
     report strings.
     `bend_semitones` is its full bend (MIDI 1.0, RPN 0, can say 127 and 99 cents); `constant_ms` and `periods` its
-    delay, the usual one until it is `calibrated`.
+    delay, the usual one until it is `calibrated`. A `keyboard` was known by its one channel: each key it tells of was
+    played, however soft or short, where of a guitar that may be dirt.
     """
 
     channels: Annotated[tuple[_Channel, ...], Meta(min_length=FEWEST_STRINGS, max_length=MOST_STRINGS)] | None = None
@@ -37,6 +38,7 @@ class DeviceSettings(msgspec.Struct, frozen=True, kw_only=True):
     constant_ms: Annotated[float, Meta(ge=0, le=1000 * MOST_CONSTANT_S)] = 0.0
     periods: Annotated[float, Meta(ge=0, le=MOST_PERIODS)] = USUAL_PERIODS
     calibrated: bool = False
+    keyboard: bool = False
 
     @property
     def delay(self) -> Delay:

@@ -22,6 +22,8 @@ def setup_for(settings: Settings, device: str) -> Setup:
     if settings.instrument is InstrumentKind.KEYBOARD:
         return KeyboardSetup()
     known, tuning = settings.devices.get(device), tuning_named(settings.tuning)
+    if known is not None and known.keyboard:
+        return KeyboardSetup(known.delay)
     if (known is not None and known.channels is None) or channels_of_others(settings, device) is not None:
         known = known or DeviceSettings()
         return PitchesSetup(settings.limits, known.delay, known.bend_semitones)

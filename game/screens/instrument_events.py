@@ -119,7 +119,7 @@ class InstrumentEvents:
             self._context.say(say("device.one_channel", device=event.device))
         elif event.device != OFFERED:
             settings = self._context.settings
-            devices = {**settings.devices, event.device: DeviceSettings(periods=0.0)}
+            devices = {**settings.devices, event.device: DeviceSettings(periods=0.0, keyboard=True)}
             self._context.change_settings(msgspec.structs.replace(settings, devices=devices))
 
     def _silence_the_take(self) -> None:

@@ -3,6 +3,7 @@
 import msgspec
 import pytest
 
+from game.instrument.decoding.delay import Delay
 from game.instrument.decoding.instrument_state import KeyboardSetup
 from game.instrument.decoding.pitches import PitchesSetup
 from game.instrument.decoding.strings_setup import StringsSetup
@@ -47,6 +48,12 @@ def test_one_that_does_not_report_strings_gives_pitches_only():
     setup = setup_for(SETTINGS, "without")
     assert isinstance(setup, PitchesSetup)
     assert (setup.delay.constant_s, setup.bend_semitones) == (0.009, 48)
+
+
+def test_a_keyboard_that_was_known_by_its_channel_has_no_dirt_to_be_told_apart():
+    kept = Settings(devices={"keys": DeviceSettings(periods=0.0, keyboard=True)})
+    assert setup_for(kept, "keys") == KeyboardSetup(Delay(periods=0.0))
+    assert isinstance(setup_for(kept, "another"), StringsSetup)
 
 
 @pytest.mark.parametrize("device", ["with strings", "without", "another"])

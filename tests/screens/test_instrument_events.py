@@ -235,7 +235,24 @@ def test_a_keyboard_that_nobody_set_up_is_told_of_and_kept_as_one_without_string
     assert "on one channel" in table.context.window.message
     assert NAME not in table.context.settings.devices
     press_keys(plugged, 62, 64, 65, 67, 65, 64, 62)
-    assert table.context.settings.devices == {NAME: DeviceSettings(periods=0.0)}
+    assert table.context.settings.devices == {NAME: DeviceSettings(periods=0.0, keyboard=True)}
+
+
+@pytest.mark.parametrize(("velocity", "lasts_s"), [(1, 0.3), (8, 0.02), (30, 0.05), (127, 0.005)])
+def test_keys_of_such_a_keyboard_count_however_soft_and_short_also_once_it_is_kept(table, velocity, lasts_s):
+    """Each of them would be dirt of a guitar's pickup."""
+    plugged = Plugged(table)
+    press_keys(plugged, *[60] * 8)
+    assert table.context.settings.devices[NAME].keyboard
+    table.open("F4 q, G4 q, G4 q, A4 q")
+    for number in (53, 55, 55, 57):
+        plugged.send(0x90, number, velocity)
+        table.wait(lasts_s)
+        plugged.send(0x90, number, 0)
+        table.wait(0.1)
+    answered = table.screen.take.answered if hasattr(table.screen, "take") else table.screen.finished.judgement.verdicts
+    assert [verdict.verdict for verdict in answered] == [Verdict.CLEAN] * 4
+    assert not table.context.devices.instruments.filtered(NAME)
 
 
 def test_a_line_played_on_such_a_keyboard_is_right_by_its_pitches(table):

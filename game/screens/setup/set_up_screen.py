@@ -72,6 +72,9 @@ class SetUpScreen(BaseScreen):
             settings = settings.changed("capo", fret)
             strings, self.capo = replace(strings, tuning=known_tuning), fret
         known = settings.devices.get(self._name, DeviceSettings())
+        if known.keyboard:
+            # What was set up by its open strings is a guitar, though all of them are on one channel.
+            known = DeviceSettings()
         device = msgspec.structs.replace(known, channels=strings.channels, bend_semitones=strings.bend_semitones)
         changes: dict[str, object] = {"devices": {**settings.devices, self._name: device}}
         if strings.tuning != known_tuning:

@@ -3,6 +3,7 @@
 import pygame
 
 from game.neck.tuning import Place
+from game.player.device_settings import DeviceSettings
 from game.player.settings_file import load
 from game.screens.routes import ToInstruments, ToSetUp
 from game.text.catalogue import say
@@ -47,6 +48,15 @@ def test_a_guitar_on_one_channel_is_judged_by_pitch_and_that_is_said(table):
     table.open("F4 h, G4 h")
     pickup.pluck(Place(1, 0))
     assert "page.pitch_only" in table.context.window.said_once
+
+
+def test_what_was_taken_for_a_keyboard_and_is_set_up_by_its_open_strings_is_a_guitar_from_then_on(table):
+    table.settle(devices={NAME: DeviceSettings(periods=0.0, keyboard=True)})
+    pickup = Plugged(table, channels=(1,) * 6)
+    table.go(ToSetUp(NAME))
+    for place in OPEN:
+        pickup.pluck(place)
+    assert table.context.settings.devices[NAME] == DeviceSettings()
 
 
 def test_a_guitar_tuned_lower_changes_the_tuning_of_the_map(table, pickup):
