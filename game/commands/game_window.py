@@ -9,6 +9,7 @@ import pygame
 
 from game.app import App, run
 from game.clock import SystemClock
+from game.commands.end_signals import closed_by_signals
 from game.player.profiles import player_at_start
 from game.player.session import open_session
 from game.screens.context import ScreenContext
@@ -29,7 +30,8 @@ def play(files: Sequence[Path] = ()) -> int:
     _load_the_rest(app)
     app.open_files(files)
     try:
-        run(app)
+        with closed_by_signals(app.close):
+            run(app)
     finally:
         app.context.window.imports.leave()
         if app.instrument_events:

@@ -65,7 +65,9 @@ class Game:
         """End the game."""
         if self.process.stdin is not None:
             self.process.stdin.close()
-        end(self.process)
+        # Asked to end it would begin what the next start wants, in processes of their own: nobody starts here again.
+        self.process.kill()
+        self.process.wait()
 
     def xdotool(self, *words: object) -> str:
         command = ["xdotool", *map(str, words)]
