@@ -27,6 +27,7 @@ class InstrumentEvents:
         self._settings = context.settings
         self._own_strings = OwnStrings()
         self._hears_itself = False
+        self._told_how: set[str] = set()
         self._live = context.devices.instruments = LiveSources(self._terms(), opened)
         if self._live.microphone is not None:
             context.devices.microphone = self._live.microphone
@@ -66,11 +67,15 @@ class InstrumentEvents:
                 self._context.say(say(key, device=change.name, reason=change.reason))
 
     def _offer_set_up(self, name: str, *, heard_as: str) -> None:
-        """A guitar nobody has set up yet works as most do; how to do better is said. A microphone was chosen."""
+        """A guitar nobody has set up yet works as most do; how to do better is said, once: of one that comes back it is
+        told that it is back. A microphone was chosen.
+        """
         settings = self._context.settings
         if name == settings.microphone or self._has_other_strings(heard_as):
             return
-        if settings.instrument is InstrumentKind.GUITAR and heard_as not in settings.devices:
+        known = name in self._told_how or heard_as in settings.devices
+        if settings.instrument is InstrumentKind.GUITAR and not known:
+            self._told_how.add(name)
             self._context.say(say("device.new", device=name))
 
     def _has_other_strings(self, device: str) -> bool:

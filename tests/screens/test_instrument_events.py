@@ -54,6 +54,16 @@ def test_one_that_was_set_up_before_is_not_told_how(table):
     assert "sets it up" not in table.context.window.message
 
 
+def test_one_that_comes_back_into_a_take_is_told_to_be_back_and_not_once_more_how_it_is_set_up(pickup):
+    table = pickup.table
+    table.open("F4 h, G4 h")
+    pickup.pluck(table.context.settings.neck_map().home_of(53).place)
+    pickup.pull_out()
+    assert "is gone" in table.context.window.message
+    pickup.plug_in()
+    assert table.context.window.message == f"{NAME} is back. Go on where you were."
+
+
 def test_a_device_that_cannot_be_opened_is_said_with_the_reason(table):
     driver = BenchDriver(GUITAR)
     driver.busy.add(GUITAR)
