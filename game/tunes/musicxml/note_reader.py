@@ -24,6 +24,8 @@ _TYPES = ("breve", "whole", "half", "quarter", "eighth", "16th", "32nd", "64th",
 _BASE_OF_TYPE = dict(zip(_TYPES, BASES, strict=True))
 # Odd lengths come back as tuplets such as 80:53, which nobody prints.
 _MAX_TUPLET = 32
+# So far, in quarter notes, a file's whole divisions may be from the notes of a tuplet that they do not divide by.
+_ROUNDED = Fraction(1, 32)
 
 
 def read_notes(xml: bytes) -> Score:
@@ -89,6 +91,8 @@ class _PartReader:
         sounding = any(isinstance(event, Note) for event in events)
         line = max((event.onset + event.length for event in events), default=Fraction(0)) if sounding else Fraction(0)
         length = min(_quarters(measure.highestTime), max(line, self._meter.bar_length))
+        if abs(length - line) < _ROUNDED:
+            length = line
         if length > self._meter.bar_length:
             self._leave_out("tune.bars_too_long")
         return length
@@ -111,9 +115,15 @@ class _PartReader:
                 self._leave_out("tune.metre_left_out_in")
 
     def _events(self, line: Any) -> Iterator[Event]:
+        reached: Fraction | None = None
         for element in line.notesAndRests:
             onset = _quarters(element.offset)
-            length = _quarters(element.quarterLength)
+            if reached is not None and abs(onset - reached) < _ROUNDED:
+                onset = reached
+            in_file = _quarters(element.quarterLength)
+            length = _unrounded(element.duration, in_file)
+            if reached is not None or length != in_file:
+                reached = onset + length
             if element.isRest:
                 if length:
                     yield from _rests(element, onset, length)
@@ -207,6 +217,18 @@ def _printed(duration: Any, length: Fraction) -> tuple[NoteValue, ...]:
         if value.length == length:
             return (value,)
     return values_of(length)
+
+
+def _unrounded(duration: Any, length: Fraction) -> Fraction:
+    """What the printed note of a tuplet lasts, where its length in the file comes close: 85, 85 and 86 of 256 divisions
+    are a triplet. Else the length in the file.
+    """
+    base = _BASE_OF_TYPE.get(duration.type)
+    tuplet = _tuplet(duration.tuplets)
+    if not base or tuplet is None or duration.dots > MAX_DOTS or tuplet.actual > _MAX_TUPLET:
+        return length
+    printed = NoteValue(base=base, dots=duration.dots, tuplet=tuplet).length
+    return printed if abs(printed - length) < min(_ROUNDED, printed / 8) else length
 
 
 def _tuplet(tuplets: Any) -> Tuplet | None:

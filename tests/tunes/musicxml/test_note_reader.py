@@ -105,6 +105,20 @@ def test_the_first_voice_is_read_and_said(read):
     assert any("several voices" in warning for warning in warnings_told(tune))
 
 
+@pytest.mark.parametrize("durations", [(85, 85, 86), (85, 85, 85), (86, 85, 85)])
+def test_a_triplet_of_rounded_durations_is_a_triplet(read, durations):
+    """Some programs count in 256 divisions or 1024: a third of them is no whole number."""
+    third = "<time-modification><actual-notes>3</actual-notes><normal-notes>2</normal-notes></time-modification>"
+    attributes = ATTRIBUTES.replace("<divisions>4<", "<divisions>256<")
+    triplet = "".join(note("A4", long, third, value="eighth") for long in durations)
+    tune = read(score(triplet + note("B4", 256, value="quarter") + triplet + note("B4", 256), attributes=attributes))
+    (bar,) = tune.bars
+    assert [event.length for event in bar.events] == [Fraction(1, 3)] * 3 + [1] + [Fraction(1, 3)] * 3 + [1]
+    assert [event.onset for event in bar.events][3:5] == [1, 2]
+    assert all(event.value.length == event.length for event in bar.events)
+    assert (bar.length, [bool(event.value.tuplet) for event in bar.events[:4]]) == (4, [True] * 3 + [False])
+
+
 def test_a_rest_of_no_voice_yields_to_the_notes_above_it_wherever_they_begin(read):
     """A bar rest without a voice, and notes of a second voice on its last beat."""
     rest = "<note><rest/><duration>16</duration></note><backup><duration>16</duration></backup>"
