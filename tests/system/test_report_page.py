@@ -16,6 +16,8 @@ from game.practice_log.classes.gather_class import gather_class
 from game.practice_log.database.opening import opened_log
 from game.practice_log.school.head_sums import ClassSums
 from game.practice_log.transfer.export import write_export
+from game.report.monday.class_monday import class_monday
+from game.report.monday.monday_page import monday_page
 from game.report.report_files import ClassPages, write_class, write_own_report
 from game.report.school_page import school_page
 from tests.practice_log.classes.made_class import TODAY, days_ago, made_class
@@ -124,6 +126,25 @@ def test_a_class_of_forty_in_which_nobody_practised_stands_on_two_sheets_of_pape
             made.set_part(made.student(number, f"Maximilian-Alexander Student{number}"), 3)
     page = _written(tmp_path / "made.sqlite", tmp_path / "index.html", TODAY).index
     window.open(page.as_uri())
+    assert len(pypdf.PdfReader(io.BytesIO(window.printed(width_cm=21.0, height_cm=29.7))).pages) == 2
+
+
+def test_a_class_of_forty_who_are_all_overdue_and_have_three_slow_notes_stands_on_two_sheets_of_paper_too(
+    window, tmp_path
+):
+    with made_class(tmp_path) as made:
+        for number in range(1, 41):
+            student = made.student(number, f"Student {number:02}")
+            made.day(student, 1)
+            for place, written in enumerate(("Bb4", "F#5", "C#4")):
+                made.put("slow_note", student, map=1, place=place, written=written, sounding=58, string=4, fret=8)
+            for part in range(4):
+                title = f"A Song of the Long Road over the Hills and far beyond to the Sea {part}"
+                where = {"part": part, "set_in": f"Third week of the term, set {part}", "first_bar": 1, "last_bar": 16}
+                made.set_part(student, 2 + part, digest=f"d{part}", title=title, **where)
+        students = class_monday(made.connection, TODAY, accepts=lambda _: True)
+    (tmp_path / "index.html").write_text(monday_page(students, TODAY), encoding="utf-8")
+    window.open((tmp_path / "index.html").as_uri())
     assert len(pypdf.PdfReader(io.BytesIO(window.printed(width_cm=21.0, height_cm=29.7))).pages) == 2
 
 
