@@ -63,7 +63,7 @@ class DelayFit:
 
 def offsets_of(plucks_s: Sequence[float], clicks_s: Sequence[float], sounding: int) -> tuple[Pluck, ...]:
     """Each click's pluck: the nearest that is nearer to no other click. A second pluck for a click is left out, and so
-    is one that lies between clicks. Times are in seconds on one clock.
+    is one that lies between clicks. Times are in seconds on one clock. Raises `ValueError` for fewer than two clicks.
     """
     if len(clicks_s) < 2:
         raise ValueError("two clicks at least make an interval")
