@@ -192,8 +192,11 @@ def _names_of(path: str) -> tuple[str, ...]:
 
 
 def _runs_on(cells: Sequence[str]) -> bool:
-    """Whether a line goes on where a quote was not closed, and swallows what stands below."""
-    return any("\n" in cell.strip() for cell in cells)
+    """Whether a line goes on where a quote was not closed, and swallows what stands below: lines with columns of their
+    own. A line that was broken within a cell is a space.
+    """
+    below = (cell.strip().partition("\n")[2] for cell in cells)
+    return any(divider in swallowed for swallowed in below for divider in _DIVIDERS)
 
 
 def _rows(path: Path) -> list[tuple[int, list[str]]]:

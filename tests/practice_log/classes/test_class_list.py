@@ -27,6 +27,10 @@ WAYS = {
     "columns in another order": ("Class;Name;File\r\n3b;Ada Löw;{ada}\r\n3b;Ben;Ben.zip\r\n", "utf-8"),
     "letters with their dots apart": ("file,name\n{ada},Ada Lo\u0308w\nBen,Ben\n", "utf-8"),
     "the same line twice": ("file,name\n{ada},Ada Löw\nBen,Ben\nBEN,Ben\n{ada},Ada Löw\n", "utf-8"),
+    "a line broken within a cell, empty columns behind": (
+        'file;name;;;\r\n{ada};"Ada\r\nLöw";;;\r\nBen;Ben;;;\r\n',
+        "utf-8-sig",
+    ),
     "braces and large letters": ("file,name\n{{{ada}}},Ada Löw\nBen,Ben\n", "utf-8"),
 }
 
