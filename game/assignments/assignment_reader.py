@@ -23,6 +23,7 @@ from game.assignments.fields import Fields
 from game.assignments.map_table import map_of
 from game.assignments.toml_table import table_in
 from game.assignments.written_by_hand import table_by_hand
+from game.errors import reason_of
 from game.message import Message, message
 from game.text.clean_text import cleaned, cleaned_name
 from game.text.no_file_words import kind_of_no_file
@@ -57,7 +58,7 @@ def assignment_text(path: Path) -> str:
         with path.open("rb") as file:
             raw = file.read(MAX_BYTES + 1)
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or error
+        reason = reason_of(error)
         raise AssignmentError("assignment.cannot_be_read", file=path, reason=reason) from error
     if len(raw) > MAX_BYTES:
         raise AssignmentError("assignment.too_long", file=path.name, limit_kb=MAX_BYTES // 1000)

@@ -18,6 +18,7 @@ from game.commands.assigned_parts import add_part_words
 from game.commands.assignment_faults import checked_assignment, faults_of_day, faults_of_tunes, twins_of_tunes
 from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json
+from game.errors import reason_of
 from game.message import Message, message
 from game.music.score import Reading
 from game.neck.neck_map import NeckMap
@@ -201,7 +202,7 @@ def _write_calendar(out: Path, assignment: Assignment) -> None:
     try:
         write_whole_file(out, raw)
     except OSError as error:
-        raise AssignmentError("command.assign.not_written", out=out, strerror=error.strerror or error) from error
+        raise AssignmentError("command.assign.not_written", out=out, strerror=reason_of(error)) from error
 
 
 def _former(out: Path, assignment: Assignment, today: date) -> DueEvent | None:
@@ -224,7 +225,7 @@ def _event_there(out: Path) -> DueEvent | None:
         with out.open("rb") as file:
             raw = file.read(_MOST_CALENDAR)
     except OSError as error:
-        raise AssignmentError("command.assign.not_written", out=out, strerror=error.strerror or error) from error
+        raise AssignmentError("command.assign.not_written", out=out, strerror=reason_of(error)) from error
     event = event_in(raw)
     if event is None and raw:
         raise AssignmentError("command.assign.other_calendar", out=out)
@@ -247,4 +248,4 @@ def _write(out: Path, text: str) -> None:
     try:
         write_whole_file(out, text.encode())
     except OSError as error:
-        raise AssignmentError("command.assign.not_written", out=out, strerror=error.strerror or error) from error
+        raise AssignmentError("command.assign.not_written", out=out, strerror=reason_of(error)) from error

@@ -15,7 +15,7 @@ from game.commands.answers.demo_answer import DemoAnswer, TakeOfADemo
 from game.commands.number_option import whole_number
 from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json, print_table
-from game.errors import TakeError
+from game.errors import TakeError, reason_of
 from game.text.catalogue import all_in_english, in_figures, say, tell_all
 
 if TYPE_CHECKING:
@@ -104,7 +104,7 @@ def _folder(out: Path | None) -> Path:
         (out / ".writable").touch()
         (out / ".writable").unlink()
     except OSError as error:
-        reason = error.strerror or error
+        reason = reason_of(error)
         raise TakeError("command.demo.folder_not_writable", out=out, reason=reason) from error
     return out
 

@@ -14,7 +14,7 @@ from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json
 from game.commands.score_command import print_notes, score_fields
 from game.engraving.notation import musicxml
-from game.errors import TuneError
+from game.errors import TuneError, reason_of
 from game.lines.fresh_line import COMMON_TIME, WRITER_VERSION, fresh_line, rhythm_for
 from game.lines.levels import LEVELS, level_of
 from game.lines.rhythms import RHYTHMS, meter_named
@@ -96,4 +96,4 @@ def _write(path: Path, score: Score) -> None:
     try:
         write_whole_file(path, text.encode())
     except OSError as error:
-        raise TuneError("command.line.not_written", path=path, strerror=error.strerror or error) from error
+        raise TuneError("command.line.not_written", path=path, strerror=reason_of(error)) from error

@@ -11,7 +11,7 @@ from game.commands.interruption import end_tidily
 from game.commands.parser import command_parser
 from game.commands.privacy import private_files
 from game.commands.spoken_language import speak_for
-from game.errors import HomefretError
+from game.errors import HomefretError, reason_of
 from game.message import Message, message
 from game.text.catalogue import say
 
@@ -51,8 +51,8 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _refused(error: OSError) -> Message | None:
     """What the system refuses, where no command had a sentence of its own; None for what is no matter of files."""
     if error.filename is not None:
-        return message("command.file_refused", file=str(error.filename), reason=error.strerror)
-    return message("command.not_printed", reason=error.strerror) if error.errno in _NO_ROOM else None
+        return message("command.file_refused", file=str(error.filename), reason=reason_of(error))
+    return message("command.not_printed", reason=reason_of(error)) if error.errno in _NO_ROOM else None
 
 
 def _put_in_what_is_closed() -> None:

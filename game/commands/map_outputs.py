@@ -1,14 +1,12 @@
 """What `homefret map` writes: a chart to print, or the map itself, each whole or not at all."""
 
-import errno
-import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from game.assignments.assignment import AssignmentError
 from game.assignments.assignment_reader import assignment_text
 from game.assignments.map_file import MAP_ENDING, map_from_text, map_text
-from game.errors import MapError
+from game.errors import MapError, reason_of
 from game.message import Message, message
 from game.neck.neck_map import NeckMap
 from game.paths import write_whole_file
@@ -34,7 +32,7 @@ def faults_of_name(out: Path) -> list[Message]:
     if not is_chart(out) and not is_map_file(out):
         return [message("command.map.no_chart_ending", out=out)]
     if not out.absolute().parent.is_dir():
-        return [_not_written(out, os.strerror(errno.ENOENT))]
+        return [_not_written(out, message("system.not_there"))]
     if is_map_file(out) and out.exists() and _map_there(out) is None:
         return [message("command.map.file_is_no_map", out=out)]
     return []
@@ -47,7 +45,7 @@ def write_chart(neck_map: NeckMap, out: Path, style: "ChartStyle") -> None:
     try:
         map_chart.write_chart(neck_map, out, style)
     except OSError as error:
-        raise MapError(_not_written(out, error.strerror or str(error))) from error
+        raise MapError(_not_written(out, reason_of(error))) from error
 
 
 def write_map(neck_map: NeckMap, out: Path, read_from: Path | None) -> None:
@@ -66,7 +64,7 @@ def write_map(neck_map: NeckMap, out: Path, read_from: Path | None) -> None:
     try:
         write_whole_file(out, map_text(neck_map).encode("utf-8"))
     except OSError as error:
-        raise MapError(_not_written(out, error.strerror or str(error))) from error
+        raise MapError(_not_written(out, reason_of(error))) from error
 
 
 def _map_there(path: Path) -> NeckMap | None:
@@ -83,7 +81,7 @@ def _rows(text: str) -> list[str]:
     return rows[1:] if rows[:1] and rows[0].startswith("#") else rows
 
 
-def _not_written(out: Path, reason: str) -> Message:
+def _not_written(out: Path, reason: Message) -> Message:
     return message(
         "command.map.map_not_written" if is_map_file(out) else "command.map.chart_not_written", out=out, strerror=reason
     )

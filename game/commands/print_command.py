@@ -16,7 +16,7 @@ from game.commands.path_option import path_given
 from game.commands.player_option import add_player_word, player_from
 from game.commands.printing import add_json_flag, print_json
 from game.commands.tunes_of_files import tunes_of
-from game.errors import TuneError
+from game.errors import TuneError, reason_of
 from game.music.score import Score
 from game.paths import write_whole_file
 from game.player.profiles import Profile
@@ -126,4 +126,4 @@ def _write(path: Path, document: bytes) -> None:
     try:
         write_whole_file(path, document)
     except OSError as error:
-        raise TuneError("command.print.not_written", path=path, strerror=error.strerror or error) from error
+        raise TuneError("command.print.not_written", path=path, strerror=reason_of(error)) from error

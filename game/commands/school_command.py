@@ -12,7 +12,7 @@ from game.commands.day_option import day_given
 from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json, print_table
 from game.commands.school_source import seen_password
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.message import Message, message
 from game.paths import write_whole_file
 from game.practice_log.school.head_sums import ClassSums, head_sums
@@ -108,7 +108,7 @@ def _write_page(out: Path, classes: Sequence[ClassSums], today: date) -> None:
     try:
         write_whole_file(out, school_page(classes, today).encode())
     except OSError as error:
-        raise LogError("report.not_written", out=out, strerror=error.strerror or error) from error
+        raise LogError("report.not_written", out=out, strerror=reason_of(error)) from error
 
 
 def school_answer(address: str, classes: Sequence[ClassSums], faults: Sequence[Message] = ()) -> SchoolAnswer:

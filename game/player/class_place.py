@@ -6,7 +6,7 @@ import hashlib
 import os
 from pathlib import Path
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.paths import user_data
 
 CLASSES = "classes"
@@ -25,6 +25,6 @@ def class_place(folder: Path) -> Path:
         # A name that is no UTF-8 stands for itself. The rest is as good as no chance of two (FIPS 180-4).
         digest = hashlib.sha256(os.fsencode(folder.resolve())).hexdigest()
     except (OSError, RuntimeError) as error:
-        reason = getattr(error, "strerror", None) or error
+        reason = reason_of(error)
         raise LogError("class.cannot_be_written", file=classes, reason=reason) from error
     return classes / f"{digest[:_DIGITS]}.sqlite"

@@ -12,7 +12,7 @@ from uuid import UUID
 
 import msgspec
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.message import message
 from game.paths import user_data, user_settings
 from game.player.class_place import CLASSES, class_place
@@ -184,7 +184,7 @@ def _erase_shared(found: PlayerFiles, day: date, now: datetime | None) -> None:
             try:
                 mark_erased(folder, found.ids, day)
             except OSError as error:
-                raise PlayerError("player.not_marked_erased", folder=folder, reason=error.strerror or error) from error
+                raise PlayerError("player.not_marked_erased", folder=folder, reason=reason_of(error)) from error
     for page in found.pages:
         _remove(page)
     if found.school:
@@ -315,5 +315,5 @@ def _told(path: Path) -> Iterator[None]:
     try:
         yield
     except OSError as error:
-        reason = error.strerror or error
+        reason = reason_of(error)
         raise PlayerError("player.cannot_be_erased", file=error.filename or path, reason=reason) from error

@@ -12,7 +12,7 @@ import msgspec
 from msgspec import Meta
 from msgspec.inspect import StructType, type_info
 
-from game.errors import HomefretError
+from game.errors import HomefretError, reason_of
 from game.message import message
 from game.paths import user_data
 from game.player.file_faults import LEFT_OUT, AnyFault, Fault
@@ -69,7 +69,7 @@ def read_players() -> ReadTable:
     except FileNotFoundError:
         return ReadTable()
     except OSError as error:
-        return ReadTable(trouble=PlayerError("player.table_unreadable", file=path, reason=error.strerror or error))
+        return ReadTable(trouble=PlayerError("player.table_unreadable", file=path, reason=reason_of(error)))
     except JsonFileError as error:
         return ReadTable(trouble=PlayerError("player.table_no_sense", file=path, fault=error))
     from game.player.field_checks import Checks  # noqa: PLC0415 - most computers have no such table

@@ -12,6 +12,7 @@ from uuid import UUID, uuid4
 
 import msgspec
 
+from game.errors import reason_of
 from game.message import message
 from game.paths import user_data, user_settings
 from game.player.players_file import FIRST_ID, LONGEST_NAME, PlayerError, PlayersTable, Row, read_players, write_players
@@ -90,7 +91,7 @@ def remember_chosen(player: Profile) -> None:
     try:
         write_players(msgspec.structs.replace(table, last=folder_id))
     except OSError as error:
-        raise PlayerError("player.choice_not_kept", folder=user_data(), reason=error.strerror or error) from error
+        raise PlayerError("player.choice_not_kept", folder=user_data(), reason=reason_of(error)) from error
 
 
 def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Profile:
@@ -106,7 +107,7 @@ def add_player(name: str, *, new_uuid: Callable[[], UUID] = uuid4) -> Profile:
         table = read_players().without_faults()
         write_players(msgspec.structs.replace(table, players=(*table.players, row)))
     except OSError as error:
-        raise PlayerError("player.cannot_be_added", folder=user_data(), reason=error.strerror or error) from error
+        raise PlayerError("player.cannot_be_added", folder=user_data(), reason=reason_of(error)) from error
     return player
 
 

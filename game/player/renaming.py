@@ -7,6 +7,7 @@ from datetime import datetime
 import msgspec
 
 from game.clock import wall_time
+from game.errors import reason_of
 from game.player.players_file import PlayerError, Row, read_players, write_players
 from game.player.profiles import Profile, first_player, free_name
 from game.practice_log.database.identity import PLAYER_FILE, Identity, write_identity
@@ -28,7 +29,7 @@ def rename_player(player: Profile, name: str, now: Callable[[], datetime] = wall
             rows = tuple(_renamed(row, player, name) for row in table.players)
             write_players(msgspec.structs.replace(table, players=rows))
     except OSError as error:
-        raise PlayerError("player.cannot_be_renamed", folder=player.folder, reason=error.strerror or error) from error
+        raise PlayerError("player.cannot_be_renamed", folder=player.folder, reason=reason_of(error)) from error
     return replace(player, name=name)
 
 

@@ -9,7 +9,7 @@ from typing import Any, TypeGuard
 import msgspec
 from msgspec.inspect import StructType, type_info
 
-from game.errors import SettingsError
+from game.errors import SettingsError, reason_of
 from game.player.file_faults import LEFT_OUT, AnyFault, At, Fault
 from game.player.json_file import JsonFileError, read_table, with_unknown, write_table
 from game.player.setting_rules import within_rules
@@ -62,7 +62,7 @@ def load(path: Path) -> LoadedSettings:
     except FileNotFoundError:
         return LoadedSettings(settings=_at_first(), path=path)
     except OSError as error:
-        raise SettingsError("player.settings_unreadable", file=path, reason=error.strerror or error) from error
+        raise SettingsError("player.settings_unreadable", file=path, reason=reason_of(error)) from error
     except JsonFileError as error:
         raise SettingsError("player.settings_no_sense", file=path, fault=error) from error
     fields, faults = _within_bounds(_with_volumes_apart(table))

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import msgspec
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.paths import user_data, without_links
 from game.player.class_place import CLASSES
 from game.player.json_file import JsonFileError, read_table, write_table
@@ -49,7 +49,7 @@ def remember_page(source: Path | str, place: Path | str, page: Path | None = Non
         make_private(path.with_suffix(".new"))
         write_table(msgspec.to_builtins(_Kept([*before, now][-_MOST:])), path)
     except OSError as error:
-        raise LogError("class.cannot_be_written", file=path, reason=error.strerror or error) from error
+        raise LogError("class.cannot_be_written", file=path, reason=reason_of(error)) from error
 
 
 def remembered_pages() -> tuple[WrittenPage, ...]:

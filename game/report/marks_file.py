@@ -14,7 +14,7 @@ from pathlib import Path
 from statistics import fmean
 from typing import Final
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.paths import write_whole_file
 from game.practice_log.classes.class_queries import SetInClass, StudentWeek
 from game.report.csv_files import safe_cell
@@ -39,7 +39,7 @@ def write_marks(path: Path, students: Iterable[StudentWeek]) -> None:
             raise LogError("command.report.no_marks_file", out=path)
         write_whole_file(path, marks_text(students).encode())
     except OSError as error:
-        raise LogError("command.report.marks_not_written", out=path, reason=error.strerror or error) from error
+        raise LogError("command.report.marks_not_written", out=path, reason=reason_of(error)) from error
 
 
 def marks_text(students: Iterable[StudentWeek]) -> str:

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any, Self
 from uuid import UUID
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.message import Message, message
 from game.music.names import NoteNames
 from game.paths import write_whole_file
@@ -191,7 +191,7 @@ def _remove_others(index: Path, pages: Collection[str]) -> None:
                 for file in (path, *table_paths(path)):
                     file.unlink(missing_ok=True)
         except OSError as error:
-            raise LogError("report.not_written", out=path, strerror=error.strerror or error) from error
+            raise LogError("report.not_written", out=path, strerror=reason_of(error)) from error
 
 
 def _with_pages(report: StudentReport | None, log: Any, player: UUID) -> StudentReport | None:
@@ -214,7 +214,7 @@ def _tables_beside(page: Path, tables: Sequence[bytes]) -> tuple[Path, ...]:
     try:
         return write_csv_files(tables, page)
     except OSError as error:
-        raise LogError("report.figures_not_written", out=page, strerror=error.strerror or error) from error
+        raise LogError("report.figures_not_written", out=page, strerror=reason_of(error)) from error
 
 
 def _write_text(out: Path, text: str) -> None:
@@ -222,4 +222,4 @@ def _write_text(out: Path, text: str) -> None:
         out.parent.mkdir(parents=True, exist_ok=True)
         write_whole_file(out, text.encode())
     except OSError as error:
-        raise LogError("report.not_written", out=out, strerror=error.strerror or error) from error
+        raise LogError("report.not_written", out=out, strerror=reason_of(error)) from error

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from game.clock import Clock
 from game.desk.sheet import Sheet
 from game.desk.theme import NIGHT, PAPER, Theme
-from game.errors import HomefretError
+from game.errors import HomefretError, reason_of
 from game.message import Message, message
 from game.player.session import Session
 from game.player.settings import InstrumentKind, Look, Settings
@@ -59,7 +59,7 @@ class ScreenContext:
         try:
             self.session.change_settings(settings)
         except OSError as error:
-            self.say(say("settings.not_kept", reason=error.strerror))
+            self.say(say("settings.not_kept", reason=reason_of(error)))
         self.devices.set_volumes(self.settings.volumes)
 
     def say(self, sentence: str) -> None:

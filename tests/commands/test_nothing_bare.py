@@ -26,7 +26,6 @@ _NO_WORDS = (
     r"HOMEFRET_\w+",
     r"\b(homefret|MIDI|ALSA|JACK|int|float|BPM)\b",
 )
-_SYSTEM = ("No such file or directory", "File is not a zip file", "file is not a database")
 _TITLES = (
     "Ode to Joy", "Rain on the Boathouse", "The Heron's Pocket", "Au clair de la lune", "Amazing Grace", "ferry",
     "Ah! vous dirai-je, Maman", "In the Hall of the Mountain King", "made up for these files", "my waltz", "Möwe",
@@ -40,7 +39,7 @@ _TYPED = {
 
 def bare(text, *typed):
     """The words that stand outside brackets and are none of those that may."""
-    known = (*_SYSTEM, *_TITLES, *(word for word in typed if len(word) > 2))
+    known = (*_TITLES, *(word for word in typed if len(word) > 2))
     parts = {part for name in _TYPED for part in name.split("-")}
     return [word for word in bare_words(text, known, _NO_WORDS) if word not in parts]
 

@@ -28,7 +28,7 @@ _PR_CAPBSET_DROP, _CAPABILITIES = 24, (1, 2)
 
 def main(folder: str, what: str, minutes: str) -> None:
     # Whatever is loaded late is loaded now: a game has been running for a while when its handles run out.
-    tell(message("log.disk_full"))
+    tell(message("system.disk_full"))
     writer.RETRY_AFTER_S = 0.05
     if what == "disk":
         resource.setrlimit(resource.RLIMIT_FSIZE, (LARGEST_FILE, LARGEST_FILE))

@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from game.errors import reason_of
 from game.instrument.ports.driver import PortError
 
 LONGEST_S = 3600.0
@@ -74,4 +75,4 @@ class SoundFileKept:
             self._bytes.close()
 
     def _refusal(self, error: Exception) -> PortError:
-        return PortError("sound_input.file_refused", path=self._path, reason=getattr(error, "strerror", None) or error)
+        return PortError("sound_input.file_refused", path=self._path, reason=reason_of(error))

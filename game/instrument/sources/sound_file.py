@@ -16,7 +16,7 @@ from typing import Any
 
 import numpy as np
 
-from game.errors import TakeError
+from game.errors import TakeError, reason_of
 from game.instrument.listening.heard import HeardNote, Told
 from game.instrument.listening.hindsight import with_hindsight
 from game.instrument.listening.listener import Listener
@@ -80,7 +80,7 @@ def _opened(path: Path) -> Iterator[Any]:
     except library.LibsndfileError as error:
         raise TakeError("take.no_sound_file", file=path, reason=error.error_string.rstrip(".")) from error
     except OSError as error:
-        raise TakeError("take.cannot_be_read", file=path, reason=error.strerror or error) from error
+        raise TakeError("take.cannot_be_read", file=path, reason=reason_of(error)) from error
 
 
 def _library() -> Any:

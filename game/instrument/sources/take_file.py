@@ -14,7 +14,7 @@ from typing import Any
 
 import mido
 
-from game.errors import TakeError
+from game.errors import TakeError, reason_of
 from game.instrument.decoding.decoded import DecodedNotes, decode_all
 from game.instrument.decoding.dirt import NO_LIMITS, USUAL_LIMITS, Dirt
 from game.instrument.decoding.instrument_state import KeyboardSetup, Setup
@@ -129,7 +129,7 @@ def _save(file: Any, path: Path, write: Write) -> None:
     try:
         write(path, content.getvalue())
     except OSError as error:
-        raise TakeError("take.cannot_be_written", file=path, reason=error.strerror or error) from error
+        raise TakeError("take.cannot_be_written", file=path, reason=reason_of(error)) from error
 
 
 def _events(notes: Sequence[PlayedNote]) -> list[tuple[int, Any]]:
@@ -180,7 +180,7 @@ def _bytes_of(path: Path) -> bytes:
         with path.open("rb") as opened:
             raw = opened.read(MOST_BYTES + 1)
     except OSError as error:
-        raise TakeError("take.cannot_be_read", file=path, reason=error.strerror or error) from error
+        raise TakeError("take.cannot_be_read", file=path, reason=reason_of(error)) from error
     if len(raw) > MOST_BYTES:
         raise TakeError("take.too_large", file=path, limit_mb=MOST_BYTES // 1000000)
     return raw

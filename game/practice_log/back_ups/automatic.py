@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.practice_log.back_ups.backup import back_up
 from game.practice_log.database.take_mark import forget_take_count
 
@@ -77,7 +77,7 @@ def make_back_up(log: Path, today: date) -> AutomaticBackUp | None:
         path = folder / f"{log.stem}-{today}-{takes}-takes.sqlite"
         draft.replace(path)
     except OSError as error:
-        raise LogError("backup.cannot_be_copied", file=draft, reason=error.strerror or error) from error
+        raise LogError("backup.cannot_be_copied", file=draft, reason=reason_of(error)) from error
     finally:
         with suppress(OSError):
             draft.unlink(missing_ok=True)

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.message import message
 from game.practice_log.database.migrations import MIGRATIONS, applied
 from game.practice_log.database.permissions import OWNER_ONLY, share_where_meant
@@ -56,7 +56,7 @@ def checked_take_count(path: Path) -> int:
             (takes,) = connection.execute("SELECT count(*) FROM take").fetchone()
             return int(takes)
     except sqlite3.Error as error:
-        raise LogError("backup.no_log_or_damaged", file=path, fault=error) from error
+        raise LogError("backup.no_log_or_damaged", file=path, fault=reason_of(error)) from error
 
 
 def copy_whole(log: Path, copy: Path) -> None:
@@ -87,4 +87,4 @@ def refused(key: str, file: Path) -> Iterator[None]:
     try:
         yield
     except (sqlite3.Error, OSError) as error:
-        raise LogError(message(key, file=file, reason=getattr(error, "strerror", None) or error)) from error
+        raise LogError(message(key, file=file, reason=reason_of(error))) from error

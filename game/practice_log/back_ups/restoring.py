@@ -123,7 +123,7 @@ def _empty_journal(log: Path) -> None:
     with closing(sqlite3.connect(log, timeout=BUSY_S)) as connection:
         busy = connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
     if busy:
-        raise LogError("backup.log_not_kept", file=log, reason=message("log.held_elsewhere"))
+        raise LogError("backup.log_not_kept", file=log, reason=message("system.held_elsewhere"))
 
 
 def make_empty_log(draft: Path) -> None:

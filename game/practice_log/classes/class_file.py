@@ -8,7 +8,7 @@ from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from uuid import UUID
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.practice_log.classes.class_schema import CLASS_VERSION, TABLES, table_statements
 from game.practice_log.database.migrations import transaction
 from game.practice_log.database.permissions import make_private
@@ -34,7 +34,7 @@ def open_class(path: Path) -> Iterator[sqlite3.Connection]:
             _prepare(connection)
             yield connection
     except (sqlite3.Error, OSError) as error:
-        reason = getattr(error, "strerror", None) or error
+        reason = reason_of(error)
         if not was_there:
             _remove_empty(path)
         raise LogError("class.cannot_be_written", file=path, reason=reason) from error
@@ -57,7 +57,7 @@ def read_class(path: Path) -> Iterator[sqlite3.Connection]:
                 raise LogError("class.by_older", file=path)
             yield connection
     except (sqlite3.Error, OSError) as error:
-        reason = getattr(error, "strerror", None) or error
+        reason = reason_of(error)
         raise LogError("class.cannot_be_read", file=path, reason=reason) from error
 
 
@@ -87,7 +87,7 @@ def _refuse_another_kind(path: Path) -> None:
         if path.exists() and path.stat().st_size and not is_class_file(path):
             raise LogError("class.not_a_class", file=path)
     except OSError as error:
-        raise LogError("class.cannot_be_written", file=path, reason=error.strerror or error) from error
+        raise LogError("class.cannot_be_written", file=path, reason=reason_of(error)) from error
 
 
 def _remove_empty(path: Path) -> None:

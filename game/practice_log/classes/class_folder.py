@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePath
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.message import Message, message
 from game.practice_log.classes.class_file import is_class_file
 from game.practice_log.transfer.contents import CONTENTS, ENDING, ENTRIES
@@ -127,7 +127,7 @@ def _entries(within: Path, folder: Path, deep: int) -> Iterator["os.DirEntry[str
         entries = sorted(os.scandir(within), key=lambda entry: entry.name)
     except OSError as error:
         if within == folder:
-            raise LogError("transfer.cannot_be_opened", file=folder, reason=error.strerror or error) from error
+            raise LogError("transfer.cannot_be_opened", file=folder, reason=reason_of(error)) from error
         return
     for entry in entries:
         if entry.name.startswith(".") and not entry.name.endswith(_IN_CLOUD):

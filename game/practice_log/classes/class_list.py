@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 from uuid import UUID
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.message import Message, message
 from game.practice_log.database.migrations import transaction
 from game.practice_log.foreign.plain_files import refuse_no_plain_file
@@ -227,7 +227,7 @@ def _text(path: Path) -> str:
     try:
         raw = path.read_bytes()
     except OSError as error:
-        raise LogError("transfer.cannot_be_opened", file=path, reason=error.strerror or error) from error
+        raise LogError("transfer.cannot_be_opened", file=path, reason=reason_of(error)) from error
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
         return raw.decode("utf-16", errors="replace")
     if _NO_TEXT.search(raw):

@@ -10,7 +10,7 @@ from uuid import UUID
 
 import msgspec
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.practice_log.foreign.documents_head import DocumentsHead
 from game.practice_log.foreign.limited_reading import limited_lines
 from game.practice_log.foreign.plain_files import refuse_no_plain_file
@@ -84,7 +84,7 @@ def _refuse_another_kind(path: Path) -> None:
             file.seek(max(0, path.stat().st_size - _END_BYTES))
             end = file.read(_END_BYTES)
     except OSError as error:
-        raise LogError("transfer.cannot_be_opened", file=path, reason=error.strerror or error) from error
+        raise LogError("transfer.cannot_be_opened", file=path, reason=reason_of(error)) from error
     if begin == _SQLITE:
         return
     if begin.startswith(_ZIP) and _HOLDS_ZIP.search(end):

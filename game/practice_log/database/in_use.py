@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 
 _ENDING = ".in-use"
 # A log is replaced in moments: a game that begins just then waits for it.
@@ -74,4 +74,4 @@ def _refusal(log: Path, error: sqlite3.Error | OSError) -> LogError:
         return LogError("log.in_use", file=log)
     if code == sqlite3.SQLITE_NOTADB:
         return LogError("log.lock_damaged", file=_beside(log))
-    return LogError("log.folder_not_writable", folder=log.parent, fault=error)
+    return LogError("log.folder_not_writable", folder=log.parent, fault=reason_of(error))

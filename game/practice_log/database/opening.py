@@ -6,7 +6,7 @@ from contextlib import closing, contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import transaction
 from game.practice_log.database.own_device import own_device
@@ -46,7 +46,7 @@ def opened_log(path: Path) -> Iterator[sqlite3.Connection]:
     try:
         connection = open_own(path, now=datetime.now().astimezone())
     except (sqlite3.Error, OSError) as error:
-        raise LogError("log.file_unreadable", file=path, fault=error) from error
+        raise LogError("log.file_unreadable", file=path, fault=reason_of(error)) from error
     with closing(connection):
         yield connection
 

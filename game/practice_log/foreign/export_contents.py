@@ -11,13 +11,17 @@ from pathlib import Path
 
 import msgspec
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
+from game.message import Message, message, verbatim
 from game.practice_log.transfer.contents import CONTENTS, FORMAT
 from game.text.clean_text import cleaned
 
 MAX_CONTENTS_BYTES = 1_000_000
 MAX_MEMBERS = 1_000
 MAX_BYTES = 2_000_000_000
+
+_NO_ZIP = "File is not a zip file"
+"""What `zipfile` says of a file that is none at all, and not a damaged one."""
 
 
 class _Kind(msgspec.Struct, frozen=True):
@@ -59,5 +63,9 @@ def export_faults(path: Path) -> Iterator[None]:
         raise LogError("export.damaged", file=path.name, reason=_reason(error)) from error
 
 
-def _reason(error: Exception) -> str:
-    return cleaned(getattr(error, "strerror", None) or str(error) or type(error).__name__, 120)
+def _reason(error: Exception) -> Message:
+    if isinstance(error, zipfile.BadZipFile | EOFError | zlib.error):
+        return message("export.no_zip" if str(error) == _NO_ZIP else "export.damaged_zip")
+    if isinstance(error, OSError):
+        return reason_of(error)
+    return verbatim(cleaned(str(error) or type(error).__name__, 120))

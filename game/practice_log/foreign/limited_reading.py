@@ -15,7 +15,7 @@ from typing import IO
 
 import msgspec
 
-from game.errors import HomefretError
+from game.errors import HomefretError, reason_of
 from game.message import Message, from_plain, message, verbatim
 from game.practice_log.foreign.limited_child import (
     ENDED,
@@ -105,7 +105,7 @@ def _started(
             env={**os.environ, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"},
         )
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or error
+        reason = reason_of(error)
         raise said.error(message(said.cannot_be_opened, file=path, reason=reason)) from error
 
 

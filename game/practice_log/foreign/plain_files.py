@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from game.errors import HomefretError, LogError
+from game.errors import HomefretError, LogError, reason_of
 from game.message import message
 from game.text.no_file_words import kind_of_no_file
 
@@ -17,7 +17,7 @@ class ReadingWords:
     """
 
     error: type[HomefretError] = LogError
-    no_such_file: str = "backup.no_such_file"
+    no_such_file: str = "transfer.no_such_file"
     cannot_be_opened: str = "transfer.cannot_be_opened"
     damaged: str = "export.damaged"
     too_slow: str = "transfer.too_slow"
@@ -38,7 +38,7 @@ def refuse_no_plain_file(path: Path, said: ReadingWords = OF_A_LOG) -> int:
             raise said.error(message("transfer.link_to_nothing", file=path)) from error
         if isinstance(error, FileNotFoundError):
             raise said.error(message(said.no_such_file, file=path)) from error
-        reason = getattr(error, "strerror", None) or error
+        reason = reason_of(error)
         raise said.error(message(said.cannot_be_opened, file=path, reason=reason)) from error
     kind = kind_of_no_file(found.st_mode)
     if kind is not None:
@@ -53,4 +53,4 @@ def is_packed(path: Path) -> bool:
         with path.open("rb") as file:
             return file.read(len(_ZIP)) == _ZIP
     except OSError as error:
-        raise LogError("transfer.cannot_be_opened", file=path, reason=error.strerror or error) from error
+        raise LogError("transfer.cannot_be_opened", file=path, reason=reason_of(error)) from error

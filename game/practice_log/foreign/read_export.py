@@ -14,7 +14,7 @@ from uuid import UUID
 
 import msgspec
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import MIGRATIONS
 from game.practice_log.documents.decoded_documents import decoded_documents
@@ -143,7 +143,7 @@ def _made_sense(path: Path) -> Iterator[None]:
         with _rows_make_sense(path):
             yield
     except sqlite3.Error as error:
-        raise LogError("transfer.cannot_be_opened", file=path.name, reason=error) from error
+        raise LogError("transfer.cannot_be_opened", file=path.name, reason=reason_of(error)) from error
 
 
 @contextmanager

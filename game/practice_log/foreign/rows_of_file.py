@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.practice_log.database.known_tables import known_columns
 from game.practice_log.database.migrations import MIGRATIONS
 from game.practice_log.foreign.export_contents import export_faults
@@ -41,7 +41,7 @@ def log_faults(path: Path) -> Iterator[None]:
     except sqlite3.Error as error:
         raise LogError("backup.no_log_or_damaged", file=str(path), fault=cleaned(str(error), 120)) from error
     except OSError as error:
-        raise LogError("transfer.cannot_be_opened", file=str(path), reason=error.strerror or error) from error
+        raise LogError("transfer.cannot_be_opened", file=str(path), reason=reason_of(error)) from error
 
 
 def is_of_today(connection: sqlite3.Connection, name: str) -> bool:

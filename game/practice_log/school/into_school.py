@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from uuid import UUID
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.message import Message, message
 from game.practice_log.classes.class_schema import CLASS_VERSION, TABLES
 from game.practice_log.classes.forgotten_by_age import day_before
@@ -83,7 +83,7 @@ def bring_into_school(
             with closing(sqlite3.connect(f"{class_file.absolute().as_uri()}?mode=ro", uri=True)) as file:
                 _Bringing(connection, file, class_name, source, since, told).bring()
         except sqlite3.Error as error:
-            raise LogError("transfer.cannot_be_opened", file=class_file, reason=error) from error
+            raise LogError("transfer.cannot_be_opened", file=class_file, reason=reason_of(error)) from error
         if since is not None:
             forget_in_school(connection, since)
             told.faults.append(message("school.kept_since", since=since))

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.permissions import OWNER_ONLY, share_where_meant
 from game.practice_log.documents.chosen_entries import Choice, ChosenEntry, chosen_entries, of_numbers
@@ -93,7 +93,7 @@ def write_planned(connection: sqlite3.Connection, plan: ExportPlan, out: Path) -
         share_where_meant(draft)
         draft.replace(out)
     except OSError as error:
-        raise LogError("export.cannot_be_written", file=out, reason=error.strerror or error) from error
+        raise LogError("export.cannot_be_written", file=out, reason=reason_of(error)) from error
     finally:
         draft.unlink(missing_ok=True)
     return plan.contents

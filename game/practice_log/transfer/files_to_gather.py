@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.practice_log.foreign.plain_files import refuse_no_plain_file
 from game.practice_log.transfer.contents import ENDING
 
@@ -65,4 +65,4 @@ def _add(told: "hashlib._Hash", path: Path) -> None:
             while block := file.read(_BLOCK_BYTES):
                 told.update(block)
     except OSError as error:
-        raise LogError("transfer.cannot_be_opened", file=path, reason=error.strerror or error) from error
+        raise LogError("transfer.cannot_be_opened", file=path, reason=reason_of(error)) from error

@@ -16,7 +16,7 @@ from uuid import UUID
 
 import msgspec
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.message import Message, message
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.migrations import transaction
@@ -75,7 +75,7 @@ def gathering(log: Path, now: datetime, *, as_one: bool = False) -> Iterator["Ga
             connection.execute("PRAGMA foreign_keys = OFF")
             yield Gathering(connection, log, now, as_one=as_one)
     except (sqlite3.Error, OSError) as error:
-        raise LogError("gather.cannot_be_written", log=log, reason=getattr(error, "strerror", None) or error) from error
+        raise LogError("gather.cannot_be_written", log=log, reason=reason_of(error)) from error
 
 
 class Gathering:

@@ -10,7 +10,7 @@ from uuid import UUID
 
 import msgspec
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.permissions import share_as_folder
 from game.practice_log.database.store import open_store
@@ -50,7 +50,7 @@ def write_log_without(path: Path, players: Collection[UUID], *, now: datetime) -
             journal.unlink(missing_ok=True)
         draft.replace(path)
     except (sqlite3.Error, OSError) as error:
-        raise LogError("erase.log_not_written", file=path, reason=getattr(error, "strerror", None) or error) from error
+        raise LogError("erase.log_not_written", file=path, reason=reason_of(error)) from error
     finally:
         for file in remains:
             with suppress(OSError):

@@ -21,7 +21,7 @@ from uuid import UUID
 
 import msgspec
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.practice_log.database.identity import Identity
 from game.practice_log.database.store import open_store
 from game.practice_log.documents.chosen_entries import Choice, ChosenEntry, chosen_entries, with_takes
@@ -88,9 +88,9 @@ def write_share(sharing: Sharing, *, now: datetime) -> int:
         with closing(open_store(sharing.log, now_utc=now)) as connection:
             return _Writing(sharing, connection, now).write()
     except OSError as error:
-        raise LogError("share.cannot_be_written", folder=sharing.folder, reason=error.strerror or error) from error
+        raise LogError("share.cannot_be_written", folder=sharing.folder, reason=reason_of(error)) from error
     except sqlite3.Error as error:
-        raise LogError("log.unreadable", fault=error) from error
+        raise LogError("log.unreadable", fault=reason_of(error)) from error
 
 
 class _Writing:

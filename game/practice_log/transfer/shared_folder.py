@@ -18,7 +18,7 @@ from uuid import UUID
 
 import msgspec
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.practice_log.database.permissions import share_as_folder
 from game.text.clean_text import has_ending
 
@@ -64,7 +64,7 @@ def remember_shared(beside: Path, folder: Path | None) -> None:
         draft.write_bytes(msgspec.json.encode(_Kept(folder=str(chosen))))
         draft.replace(kept)
     except OSError as error:
-        raise LogError("share.cannot_be_kept", folder=folder or kept, reason=error.strerror or error) from error
+        raise LogError("share.cannot_be_kept", folder=folder or kept, reason=reason_of(error)) from error
 
 
 def player_folder(folder: Path, player: UUID) -> Path:

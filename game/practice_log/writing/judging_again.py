@@ -27,7 +27,7 @@ from game.practice_log.rows.row_values import json_array
 from game.practice_log.rows.take_rows import takes_where
 from game.practice_log.writing.judged_anew import LeftAsItWas, judged_anew
 from game.practice_log.writing.judged_file import DUE, FOLD, GoneThrough, JudgedFile, Waiting
-from game.practice_log.writing.writer import reason_of
+from game.practice_log.writing.writer import why_not_written
 
 _READ_AT_ONCE, _WRITTEN_AT_ONCE = 50, 5
 """Takes between two looks at the file, and in one commit: whoever writes beside it waits for a few hundredths."""
@@ -113,7 +113,7 @@ def refused_in_a_sentence() -> Iterator[None]:
     try:
         yield
     except (sqlite3.Error, OSError) as error:
-        raise LogError("log.not_judged_again", reason=reason_of(error)) from error
+        raise LogError("log.not_judged_again", reason=why_not_written(error)) from error
 
 
 def _state(connection: sqlite3.Connection) -> str:

@@ -4,7 +4,7 @@ import sqlite3
 from datetime import datetime
 from pathlib import Path
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.practice_log.database.migrations import transaction
 from game.practice_log.database.opening import opened_log
 from game.practice_log.database.own_device import own_device
@@ -25,4 +25,4 @@ def record_name(log: Path, name: str, *, now: datetime) -> None:
             recorded = Recorded(put_device(connection, device), put_player(connection, player), now)
             put_fact(connection, recorded, About.PLAYER_NAME, {"name": name})
     except sqlite3.Error as error:
-        raise LogError("log.file_unreadable", file=log, fault=error) from error
+        raise LogError("log.file_unreadable", file=log, fault=reason_of(error)) from error

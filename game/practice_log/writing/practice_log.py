@@ -13,7 +13,7 @@ from uuid import UUID
 
 from game.coach.decisions import Decision
 from game.coach.events import Event, TakeResult
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.instrument.decoding.played import PlayedNote
 from game.judging.untimed import HintStep
 from game.message import Message, message
@@ -170,7 +170,7 @@ class PracticeLog:
         try:
             connection = self._open()
         except (sqlite3.Error, OSError) as error:
-            raise LogError("log.unreadable", fault=error) from error
+            raise LogError("log.unreadable", fault=reason_of(error)) from error
         try:
             yield connection
         finally:

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from queue import Empty, SimpleQueue
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.message import Message, message
 from game.practice_log.database.migrations import transaction
 from game.practice_log.writing.entries import BeginTake, ContinueTake, EndTake, Entry, Numbers, ReopenTake, Rescued
@@ -24,19 +24,12 @@ _GIVE_UP_AFTER_S = 2.0
 _AT_ONCE = 500
 """Entries in one transaction: what waited long is written in parts, each for good."""
 
-_REASONS = {
-    sqlite3.SQLITE_FULL: "log.disk_full",
-    sqlite3.SQLITE_BUSY: "log.held_elsewhere",
-    sqlite3.SQLITE_LOCKED: "log.held_elsewhere",
-    sqlite3.SQLITE_READONLY: "log.read_only",
-    sqlite3.SQLITE_PERM: "log.may_not_be_opened",
-    sqlite3.SQLITE_CANTOPEN: "log.cannot_be_opened",
-    sqlite3.SQLITE_IOERR: "log.disk_fault",
-    sqlite3.SQLITE_CORRUPT: "log.file_damaged",
-    sqlite3.SQLITE_NOTADB: "log.file_damaged",
-    sqlite3.SQLITE_NOMEM: "log.memory_short",
-    sqlite3.SQLITE_PROTOCOL: "log.held_elsewhere",
-}
+_DAMAGED = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
+_OF_THE_FILE = (
+    *_DAMAGED, sqlite3.SQLITE_FULL, sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED, sqlite3.SQLITE_READONLY,
+    sqlite3.SQLITE_PERM, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_IOERR, sqlite3.SQLITE_NOMEM, sqlite3.SQLITE_PROTOCOL,
+)  # fmt: skip
+"""What is no fault of the entry that was to be written."""
 _KEEP_OPEN = (sqlite3.SQLITE_FULL, sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
 
 
@@ -207,7 +200,7 @@ class Writer:
         try:
             entry.write(connection, numbers)
         except Exception as error:
-            if isinstance(error, sqlite3.Error) and _code(error) in _REASONS:
+            if isinstance(error, sqlite3.Error) and _code(error) in _OF_THE_FILE:
                 raise
             connection.execute("ROLLBACK TO entry")
             self._refused.append(entry)
@@ -224,13 +217,14 @@ def trouble_of(error: Exception) -> Message:
     """Why the log cannot be written, in one sentence."""
     if isinstance(error, LogError):
         return message("log.in_memory_until_then", fault=error)
-    return message("log.cannot_be_written", reason=reason_of(error))
+    return message("log.cannot_be_written", reason=why_not_written(error))
 
 
-def reason_of(error: Exception) -> Message | Exception | str:
+def why_not_written(error: Exception) -> Message:
     """Why a file of ours cannot be written, in a few words."""
-    known = _REASONS.get(_code(error)) if isinstance(error, sqlite3.Error) else None
-    return message(known) if known else getattr(error, "strerror", None) or error
+    if isinstance(error, sqlite3.Error) and _code(error) in _DAMAGED:
+        return message("log.file_damaged")
+    return reason_of(error)
 
 
 def _code(error: sqlite3.Error) -> int:

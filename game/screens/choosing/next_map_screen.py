@@ -8,7 +8,7 @@ import pygame
 
 from game.coach.notes.map_identity import map_key
 from game.coach.plan.next_map import NextMap, NextMapAnswer, fluent_told, lacking_told, next_maps
-from game.errors import HomefretError
+from game.errors import HomefretError, reason_of
 from game.music.notes_called import notes_called
 from game.neck.melody_counts import MelodyCounts, counted_together
 from game.neck.neck_map import NeckMap
@@ -99,7 +99,7 @@ class NextMapScreen(BaseScreen):
             self.context.say_error(error)
             return False
         except OSError as error:
-            self.context.say(say("settings.not_kept", reason=error.strerror or error))
+            self.context.say(say("settings.not_kept", reason=reason_of(error)))
         session.plan.replan()
         return True
 

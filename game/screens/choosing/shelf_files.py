@@ -2,7 +2,7 @@
 
 import pygame
 
-from game.errors import HomefretError
+from game.errors import HomefretError, reason_of
 from game.screens.choosing.import_words import MOST_PARTS_ASKED, import_told
 from game.screens.context import ScreenContext
 from game.screens.dropped_files import is_assignment, opened_text
@@ -46,7 +46,7 @@ class ShelfFiles:
         try:
             self._context.window.chooser.open()
         except OSError as error:
-            self._context.say(say("shelf.no_chooser", reason=error.strerror or error))
+            self._context.say(say("shelf.no_chooser", reason=reason_of(error)))
 
     def take_chosen(self) -> Route | None:
         """What was chosen there is read as if it were dropped. Where an assignment leads; None for tunes."""

@@ -2,7 +2,7 @@
 
 import dataclasses
 
-from game.errors import HomefretError
+from game.errors import HomefretError, reason_of
 from game.screens.context import ScreenContext
 from game.screens.setup.map_changes import MapChange, MapChanges
 from game.text.catalogue import say
@@ -19,7 +19,7 @@ def use_map(context: ScreenContext, map_id: str) -> bool:
         context.say_error(error)
         return False
     except OSError as error:
-        context.say(say("settings.not_kept", reason=error.strerror))
+        context.say(say("settings.not_kept", reason=reason_of(error)))
         return True
     context.say(say("maps.used", name=maps.current.name))
     return True

@@ -5,6 +5,7 @@ from pathlib import Path, PurePath, PureWindowsPath
 from typing import Final
 
 from game.assignments.map_file import MAP_ENDING, map_text
+from game.errors import reason_of
 from game.music.names import NoteNames
 from game.neck.neck_map import NeckMap, roman
 from game.player.settings import Settings
@@ -50,7 +51,7 @@ class ChartPrinting:
             path = printing.answer()
             return say("map.printed", name=path.name, folder=shown_folder(path.parent))
         except OSError as error:
-            return say("map.not_printed", reason=error.strerror or error)
+            return say("map.not_printed", reason=reason_of(error))
 
 
 def write_printed_chart(neck_map: NeckMap, names: NoteNames, *, left_handed: bool = False, capo: int = 0) -> Path:

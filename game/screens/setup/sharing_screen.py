@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pygame
 
-from game.errors import HomefretError
+from game.errors import HomefretError, reason_of
 from game.screens.base_screen import BaseScreen
 from game.screens.choosing.file_chooser import FOLDER_COMMAND, FileChooser
 from game.screens.context import ScreenContext
@@ -61,7 +61,7 @@ class SharingScreen(BaseScreen):
         try:
             self.chooser.open()
         except OSError as error:
-            self.context.say(say("shelf.no_chooser", reason=error.strerror or error))
+            self.context.say(say("shelf.no_chooser", reason=reason_of(error)))
 
     def _share_no_more(self) -> None:
         """What lies in the folder stays there: other computers may still lack it."""

@@ -14,7 +14,7 @@ from uuid import uuid4
 
 import msgspec
 
-from game.errors import TuneError
+from game.errors import TuneError, reason_of
 from game.music.chords import ChordSymbol
 from game.music.keys import MAX_FIFTHS, Key
 from game.music.meter import Meter
@@ -89,7 +89,7 @@ def throw_away(path: Path) -> None:
     try:
         path.unlink(missing_ok=True)
     except OSError as fault:
-        raise TuneError("writing.draft_stays", reason=fault.strerror) from fault
+        raise TuneError("writing.draft_stays", reason=reason_of(fault)) from fault
 
 
 def kept_drafts(folder: Path) -> tuple[KeptDraft, ...]:

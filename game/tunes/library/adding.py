@@ -12,8 +12,8 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from game.errors import HomefretError, SeveralPartsError, SeveralTunesError
-from game.message import Message, message
+from game.errors import HomefretError, SeveralPartsError, SeveralTunesError, reason_of
+from game.message import Message, message, verbatim
 from game.music.score import Reading
 from game.text.clean_text import cleaned, cleaned_name
 from game.tunes.library.import_results import Added, NotAdded
@@ -70,7 +70,8 @@ class Adder:
         except HomefretError as fault:
             yield NotAdded(path=path, fault=fault.message)
         except Exception as fault:  # noqa: BLE001 - whatever nobody foresaw ends one file, and none of the others
-            reason = getattr(fault, "strerror", None) or cleaned(f"{type(fault).__name__}: {fault}", 100)
+            foreseen = isinstance(fault, OSError)
+            reason = reason_of(fault) if foreseen else verbatim(cleaned(f"{type(fault).__name__}: {fault}", 100))
             said = message("shelf.cannot_be_added", file=cleaned_name(path), reason=reason)
             yield NotAdded(path=path, fault=said)
 
@@ -138,5 +139,5 @@ def _walked(folder: Path, faults: list[NotAdded], goes_on: Callable[[], bool]) -
 
 
 def _not_looked_into(path: Path, error: OSError | ValueError) -> NotAdded:
-    reason = getattr(error, "strerror", None) or error
+    reason = reason_of(error)
     return NotAdded(path=path, fault=message("shelf.folder_unreadable", folder=cleaned_name(path), reason=reason))

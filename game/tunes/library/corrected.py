@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from game.errors import TuneError
+from game.errors import TuneError, reason_of
 from game.music.score import Score
 from game.paths import shipped
 from game.tunes.library.compact import unpack
@@ -26,4 +26,4 @@ def as_before(entry: ShelfEntry) -> Score | None:
     try:
         return unpack(home.read_bytes())
     except OSError as fault:
-        raise TuneError("tune.library_file_unreadable", title=entry.title, reason=fault.strerror) from fault
+        raise TuneError("tune.library_file_unreadable", title=entry.title, reason=reason_of(fault)) from fault

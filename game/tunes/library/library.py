@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from game.errors import TuneError
+from game.errors import TuneError, reason_of
 from game.message import verbatim
 from game.music.order import order_of_play
 from game.music.score import Reading, Score
@@ -71,7 +71,7 @@ def open_entry(entry: ShelfEntry, folder: Path | None = None) -> Score:
     try:
         return unpack((home / f"{entry.name}{TUNE_ENDING}").read_bytes())
     except OSError as fault:
-        raise TuneError("tune.library_file_unreadable", title=entry.title, reason=fault.strerror) from fault
+        raise TuneError("tune.library_file_unreadable", title=entry.title, reason=reason_of(fault)) from fault
 
 
 def kept_score(name: str, folder: Path | None = None) -> Score | None:
@@ -167,7 +167,7 @@ def withdraw(name: str, *, folder: Path | None = None) -> None:
         for ending in (TUNE_ENDING, ENTRY_ENDING, ORIGINAL_ENDING):
             (home / f"{name}{ending}").unlink(missing_ok=True)
     except OSError as fault:
-        raise TuneError("tune.library_not_written", reason=fault.strerror) from fault
+        raise TuneError("tune.library_not_written", reason=reason_of(fault)) from fault
 
 
 def _in_words(score: Score) -> Score:

@@ -4,7 +4,7 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
-from game.errors import TuneError
+from game.errors import TuneError, reason_of
 from game.paths import write_whole_file
 
 
@@ -28,4 +28,4 @@ def write_whole(path: Path, content: bytes) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         write_whole_file(path, content)
     except OSError as fault:
-        raise TuneError("tune.library_not_written", reason=fault.strerror) from fault
+        raise TuneError("tune.library_not_written", reason=reason_of(fault)) from fault

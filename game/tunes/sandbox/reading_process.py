@@ -13,7 +13,7 @@ from typing import Annotated, Any, Self
 
 import msgspec
 
-from game.errors import SeveralPartsError, SeveralTunesError, TuneError
+from game.errors import SeveralPartsError, SeveralTunesError, TuneError, reason_of
 from game.message import Message, from_plain, message, verbatim
 from game.music.score import Reading, Score
 from game.text.catalogue import readable
@@ -181,7 +181,7 @@ def _started() -> "subprocess.Popen[bytes]":
             env={**os.environ, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"},
         )
     except OSError as error:
-        raise TuneError("tune.reader_not_started", reason=error.strerror or error) from error
+        raise TuneError("tune.reader_not_started", reason=reason_of(error)) from error
 
 
 def _packed(file: Path | bytes, asked: ReadingRequest) -> bytes:

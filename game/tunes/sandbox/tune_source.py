@@ -15,7 +15,7 @@ from pathlib import Path, PurePosixPath
 import defusedxml.ElementTree
 from defusedxml import DefusedXmlException
 
-from game.errors import TuneError
+from game.errors import TuneError, reason_of
 from game.message import message
 from game.text.clean_text import cleaned, cleaned_name
 from game.text.no_file_words import kind_of_no_file
@@ -63,8 +63,7 @@ def bytes_of(path: Path) -> bytes:
     except (FileNotFoundError, NotADirectoryError) as fault:
         raise TuneError("tune.no_such_file", file=name) from fault
     except (OSError, ValueError) as fault:
-        reason = cleaned(getattr(fault, "strerror", None) or str(fault)).lower()
-        raise TuneError("tune.cannot_be_read", file=name, reason=reason) from fault
+        raise TuneError("tune.cannot_be_read", file=name, reason=reason_of(fault)) from fault
 
 
 def _check_plain(mode: int, name: str) -> None:
