@@ -8,7 +8,7 @@ from typing import Annotated, TypeVar
 import msgspec
 from msgspec import Meta
 
-from game.errors import LogError
+from game.errors import LogError, reason_of
 from game.paths import user_data, without_links
 from game.player.class_place import CLASSES
 from game.player.json_file import JsonFileError, read_table, write_table
@@ -81,4 +81,4 @@ def _write(kept: _Kept) -> None:
         make_private(path.with_suffix(".new"))
         write_table(msgspec.to_builtins(kept), path)
     except OSError as error:
-        raise LogError("class.cannot_be_written", file=path, reason=error.strerror or error) from error
+        raise LogError("class.cannot_be_written", file=path, reason=reason_of(error)) from error

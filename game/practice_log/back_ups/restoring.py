@@ -39,6 +39,8 @@ def restore(copy: Path, log: Path, *, now_utc: datetime) -> tuple[int, Path | No
     Raises `LogError`: a file that is no sound log of this or an older program, or a log that a game plays into or that
     another program holds: what that game knows would be of the old log.
     """
+    if not copy.exists() and not copy.is_symlink():
+        raise LogError("backup.no_such_file", file=copy)
     if is_packed(copy):
         raise LogError("backup.not_ours", file=copy)
     if log.exists() and copy.samefile(log):

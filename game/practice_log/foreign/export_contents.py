@@ -6,22 +6,20 @@ import sqlite3
 import zipfile
 import zlib
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 import msgspec
 
 from game.errors import LogError, reason_of
 from game.message import Message, message, verbatim
+from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.transfer.contents import CONTENTS, FORMAT
 from game.text.clean_text import cleaned
 
 MAX_CONTENTS_BYTES = 1_000_000
 MAX_MEMBERS = 1_000
 MAX_BYTES = 2_000_000_000
-
-_NO_ZIP = "File is not a zip file"
-"""What `zipfile` says of a file that is none at all, and not a damaged one."""
 
 
 class _Kind(msgspec.Struct, frozen=True):
@@ -58,14 +56,15 @@ def export_faults(path: Path) -> Iterator[None]:
     try:
         yield
     except (OSError, EOFError, zipfile.BadZipFile, NotImplementedError, RuntimeError, zlib.error) as error:
-        raise LogError("export.unreadable", file=path.name, reason=_reason(error)) from error
+        raise LogError("export.unreadable", file=path.name, reason=_reason(path, error)) from error
     except (ValueError, TypeError, RecursionError, OverflowError, msgspec.MsgspecError, sqlite3.Error) as error:
-        raise LogError("export.damaged", file=path.name, reason=_reason(error)) from error
+        raise LogError("export.damaged", file=path.name, reason=_reason(path, error)) from error
 
 
-def _reason(error: Exception) -> Message:
-    if isinstance(error, zipfile.BadZipFile | EOFError | zlib.error):
-        return message("export.no_zip" if str(error) == _NO_ZIP else "export.damaged_zip")
+def _reason(path: Path, error: Exception) -> Message:
     if isinstance(error, OSError):
         return reason_of(error)
+    if isinstance(error, zipfile.BadZipFile | EOFError | zlib.error):
+        with suppress(LogError):
+            return message("export.damaged_zip" if is_packed(path) else "export.no_zip")
     return verbatim(cleaned(str(error) or type(error).__name__, 120))

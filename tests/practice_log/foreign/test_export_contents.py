@@ -10,6 +10,7 @@ import pytest
 
 from game.errors import LogError
 from game.practice_log.foreign.export_contents import MAX_MEMBERS, export_contents, export_faults, on_one_line
+from game.text.catalogue import catalogue_in
 from tests.refusing import refusal
 
 OURS = b'{"format": "homefret practice export"}'
@@ -49,6 +50,23 @@ def test_contents_are_read_as_they_are_and_stand_on_one_line(tmp_path):
 def test_whatever_goes_wrong_in_reading_is_one_sentence_of_ours(tmp_path, fault):
     with refusal(LogError, "a.zip"), export_faults(tmp_path / "a.zip"):
         raise fault
+
+
+def test_a_zip_that_broke_off_is_told_apart_from_what_is_none(tmp_path):
+    """A download that was stopped, a page of words that was named a zip: in German as well."""
+    with _made(tmp_path / "whole.zip", [("contents.json", OURS)]):
+        pass
+    whole = (tmp_path / "whole.zip").read_bytes()
+    told = []
+    for content in (whole[:30], b"<html>please sign in</html>"):
+        (tmp_path / "a.zip").write_bytes(content)
+        with pytest.raises(LogError) as caught, export_faults(tmp_path / "a.zip"):
+            zipfile.ZipFile(tmp_path / "a.zip")
+        told.append(catalogue_in("de").tell(caught.value.message))
+    assert told == [
+        f"a.zip lässt sich nicht lesen ({reason}): bitte noch einmal darum"
+        for reason in ("die Zip-Datei ist beschädigt", "das ist keine Zip-Datei")
+    ]
 
 
 def test_reading_an_export_of_today_loads_no_more_of_the_game_than_it_needs():

@@ -87,7 +87,7 @@ def test_a_file_that_may_not_be_opened_and_one_that_fails_while_it_is_read_are_s
             raise reason
 
         monkeypatch.setattr(tune_source.os, "open", failing)
-        with refusal(TuneError, rf"^a\.abc: cannot be read \({reason.strerror.lower()}\)"):
+        with refusal(TuneError, rf"^a\.abc: cannot be read \({reason.strerror}\)"):
             bytes_of(tmp_path / "a.abc")
 
 
