@@ -51,11 +51,15 @@ def test_without_a_file_there_are_defaults_and_nothing_to_tell(path):
 def test_the_files_of_november_have_no_faults(file):
     kept = json.loads(file.read_text(encoding="utf-8"))
     read = json.loads(msgspec.json.encode(load(file).without_faults()))
-    assert {name: read[name] for name in kept if name != "limits"} == {
-        name: kept[name] for name in kept if name != "limits"
-    }
-    # There are more limits since.
+    alike = [name for name in kept if name not in ("limits", "devices")]
+    assert {name: read[name] for name in alike} == {name: kept[name] for name in alike}
+    # There are more limits since, and more is kept of a device.
     assert {name: read["limits"][name] for name in kept.get("limits", {})} == kept.get("limits", {})
+    devices = {
+        device: {name: read["devices"][device][name] for name in of} for device, of in kept.get("devices", {}).items()
+    }
+    assert devices == kept.get("devices", {})
+    assert read["devices"].keys() == devices.keys()
 
 
 def test_a_number_out_of_bounds_is_the_nearest_and_the_rest_of_the_file_is_used(path):

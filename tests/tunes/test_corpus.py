@@ -111,6 +111,28 @@ def is_explained(path: Path, said: tuple[str, ...]) -> bool:
     )
 
 
+def _same(ours, theirs):
+    return len(ours) == len(theirs) and all(map(_same_note, ours, theirs))
+
+
+def _same_note(our, their):
+    """Whether a note is the same. music21 leaves the length of a tuplet's note as a program rounded it to whole divisions
+    (683 of 1024 for two thirds): there, and there alone, ours is the printed one, no farther off than a division is.
+    """
+    pitch, *times = our
+    return pitch == their[0] and all(map(_same_time, times, their[1:]))
+
+
+def _same_time(our, their):
+    return our == their or (
+        not _is_binary(our) and _is_binary(their) and their.denominator >= 64 and abs(our - their) < Fraction(1, 64)
+    )
+
+
+def _is_binary(time):
+    return time.denominator & (time.denominator - 1) == 0
+
+
 def test_the_notes_of_real_scores_are_those_music21_reads():
     """Spelled pitch, onset and length of every note agree, or a warning says what was left out."""
     music21 = pytest.importorskip("music21")
@@ -127,7 +149,7 @@ def test_the_notes_of_real_scores_are_those_music21_reads():
                     wrong.append(f"{path.name}: refused: {fault}")
                 continue
             theirs = music21_notes(path)
-            if ours == theirs:
+            if _same(ours, theirs):
                 equal += 1
             elif is_explained(path, said):
                 explained.append(f"{path.name}: {said}")

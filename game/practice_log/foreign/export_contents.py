@@ -13,7 +13,6 @@ import msgspec
 
 from game.errors import LogError, reason_of
 from game.message import Message, message, verbatim
-from game.practice_log.foreign.plain_files import is_packed
 from game.practice_log.transfer.contents import CONTENTS, FORMAT
 from game.text.clean_text import cleaned
 
@@ -65,6 +64,12 @@ def _reason(path: Path, error: Exception) -> Message:
     if isinstance(error, OSError):
         return reason_of(error)
     if isinstance(error, zipfile.BadZipFile | EOFError | zlib.error):
-        with suppress(LogError):
-            return message("export.damaged_zip" if is_packed(path) else "export.no_zip")
+        return message("export.damaged_zip" if _is_whole(path) else "export.no_zip")
     return verbatim(cleaned(str(error) or type(error).__name__, 120))
+
+
+def _is_whole(path: Path) -> bool:
+    """Whether a file ends as a zip does: what broke off, and what is none, does not."""
+    with suppress(OSError):
+        return zipfile.is_zipfile(path)
+    return False

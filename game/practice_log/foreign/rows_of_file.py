@@ -39,7 +39,7 @@ def log_faults(path: Path) -> Iterator[None]:
     try:
         yield
     except sqlite3.Error as error:
-        raise LogError("backup.no_log_or_damaged", file=str(path), fault=cleaned(str(error), 120)) from error
+        raise LogError("backup.no_log_or_damaged", file=str(path), fault=reason_of(error)) from error
     except OSError as error:
         raise LogError("transfer.cannot_be_opened", file=str(path), reason=reason_of(error)) from error
 

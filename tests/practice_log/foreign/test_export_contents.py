@@ -52,16 +52,16 @@ def test_whatever_goes_wrong_in_reading_is_one_sentence_of_ours(tmp_path, fault)
         raise fault
 
 
-def test_a_zip_that_broke_off_is_told_apart_from_what_is_none(tmp_path):
-    """A download that was stopped, a page of words that was named a zip: in German as well."""
-    with _made(tmp_path / "whole.zip", [("contents.json", OURS)]):
+def test_a_zip_with_a_fault_in_it_is_told_apart_from_what_is_none(tmp_path):
+    """A byte that a bad stick turned, a page of words that was named a zip: in German as well."""
+    with _made(tmp_path / "a.zip", [("contents.json", OURS)]):
         pass
-    whole = (tmp_path / "whole.zip").read_bytes()
+    whole = (tmp_path / "a.zip").read_bytes()
     told = []
-    for content in (whole[:30], b"<html>please sign in</html>"):
+    for content in (whole.replace(OURS, OURS[:-2] + b"!}"), b"<html>please sign in</html>"):
         (tmp_path / "a.zip").write_bytes(content)
         with pytest.raises(LogError) as caught, export_faults(tmp_path / "a.zip"):
-            zipfile.ZipFile(tmp_path / "a.zip")
+            zipfile.ZipFile(tmp_path / "a.zip").read("contents.json")
         told.append(catalogue_in("de").tell(caught.value.message))
     assert told == [
         f"a.zip lässt sich nicht lesen ({reason}): bitte noch einmal darum"
