@@ -9,7 +9,6 @@ import pygame
 
 from game.app import App, run
 from game.clock import SystemClock
-from game.commands.end_signals import closed_by_signals
 from game.player.profiles import player_at_start
 from game.player.session import open_session
 from game.screens.context import ScreenContext
@@ -30,8 +29,7 @@ def play(files: Sequence[Path] = ()) -> int:
     _load_the_rest(app)
     app.open_files(files)
     try:
-        with closed_by_signals(app.close):
-            run(app)
+        run(app)
     finally:
         app.context.window.imports.leave()
         if app.instrument_events:

@@ -65,9 +65,7 @@ class Game:
         """End the game."""
         if self.process.stdin is not None:
             self.process.stdin.close()
-        # Asked to end it would begin what the next start wants, in processes of their own: nobody starts here again.
-        self.process.kill()
-        self.process.wait()
+        end(self.process)
 
     def xdotool(self, *words: object) -> str:
         command = ["xdotool", *map(str, words)]

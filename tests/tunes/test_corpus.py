@@ -116,8 +116,9 @@ def _same(ours, theirs):
 
 
 def _same_note(our, their):
-    """Whether a note is the same. music21 leaves the length of a tuplet's note as a program rounded it to whole divisions
-    (683 of 1024 for two thirds): there, and there alone, ours is the printed one, no farther off than a division is.
+    """Whether a note is the same. music21 leaves the length of a tuplet's note as a program rounded it to whole
+    divisions (683 of 1024 for two thirds): there, and there alone, ours is the printed one, a 64th of a quarter off at
+    most.
     """
     pitch, *times = our
     return pitch == their[0] and all(map(_same_time, times, their[1:]))
