@@ -3,7 +3,7 @@
 import atexit
 import sys
 
-from game.commands.interruption import INTERRUPTED, end_at_once, end_tidily, say_again
+from game.commands.interruption import INTERRUPTED, end_as_usual, end_at_once, say_again
 
 __all__ = ["main"]
 
@@ -21,7 +21,7 @@ def main(argv: list[str] | None = None) -> int:
         return INTERRUPTED
     finally:
         sys.unraisablehook = hook
-        end_tidily()
+        end_as_usual()
         # Registered at the end it is the first that is done while the interpreter takes itself apart.
         atexit.unregister(end_at_once)
         atexit.register(end_at_once)

@@ -295,10 +295,11 @@ class App:
         self.picture.draw(self.screen)
 
 
-def run(app: App) -> None:
-    """Turn until the player leaves."""
+def run(app: App, before_each_turn: Callable[[], None] = lambda: None) -> None:
+    """Turn until the player leaves, or until what comes before a turn raises something."""
     sys.setswitchinterval(_SWITCH_INTERVAL_S)
     pygame.event.set_blocked(pygame.ACTIVEEVENT)
     pygame.event.set_allowed(pygame.MOUSEMOTION)
     while app.running:
+        before_each_turn()
         app.turn()

@@ -9,6 +9,7 @@ import pygame
 
 from game.app import App, run
 from game.clock import SystemClock
+from game.commands.interruption import raise_what_was_lost
 from game.player.profiles import player_at_start
 from game.player.session import open_session
 from game.screens.context import ScreenContext
@@ -29,7 +30,7 @@ def play(files: Sequence[Path] = ()) -> int:
     _load_the_rest(app)
     app.open_files(files)
     try:
-        run(app)
+        run(app, raise_what_was_lost)
     finally:
         app.context.window.imports.leave()
         if app.instrument_events:

@@ -1,17 +1,24 @@
 """What Ctrl-C does: it ends the program without a word, whatever is under way.
 
-While the program is loaded nothing can be lost, and the system ends it. Once it is at work Python raises
-`KeyboardInterrupt`, so that what was begun is left tidy. This module loads next to nothing, to be there at once.
+While the program is loaded nothing can be lost, and the system ends it. Once it is at work `KeyboardInterrupt` is
+raised, so that what was begun is left tidy. This module loads next to nothing, to be there at once.
 """
 
 import _thread
 import signal
 import sys
+from types import FrameType
 
 INTERRUPTED = 130
 """The exit status of what Ctrl-C ended: 128 and the number of the signal, as shells tell it."""
 
 _SAID_AGAIN_S = 0.02
+
+
+class _Heard:
+    """Whether Ctrl-C came since the program is at work."""
+
+    interrupted = False
 
 
 def end_at_once() -> None:
@@ -24,8 +31,28 @@ def end_at_once() -> None:
 
 def end_tidily() -> None:
     """From now on Ctrl-C raises `KeyboardInterrupt`, where it ended the program at once."""
+    _Heard.interrupted = False
     if signal.getsignal(signal.SIGINT) is signal.SIG_DFL:
+        signal.signal(signal.SIGINT, _interrupted)
+
+
+def end_as_usual() -> None:
+    """The program is over: to Ctrl-C Python answers as it does of itself, for whoever called it from within Python."""
+    if signal.getsignal(signal.SIGINT) in (signal.SIG_DFL, _interrupted):
         signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+def raise_what_was_lost() -> None:
+    """`KeyboardInterrupt` once more, where Ctrl-C came and yet the program goes on: a library had called Python at that
+    moment and passed over what was raised, as pygame does while it looks for the picture of its window.
+    """
+    if _Heard.interrupted:
+        raise KeyboardInterrupt
+
+
+def _interrupted(number: int, frame: FrameType | None) -> None:
+    _Heard.interrupted = True
+    signal.default_int_handler(number, frame)
 
 
 def say_again(lost: "sys.UnraisableHookArgs") -> None:

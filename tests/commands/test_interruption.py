@@ -26,6 +26,20 @@ LOADED = [
     ("matplotlib.figure", "map --out {}/map.png"),
     ("game.report.printed_pages", f"print {TUNE} --out {{}}/page.pdf"),
 ]
+_ENDS_WITHIN_S = 300
+
+# The game as it is started, interrupted while pygame looks for the picture of the window, which passes over what fails.
+PASSED_OVER = """
+import signal
+import pygame.pkgdata
+
+def interrupted(name):
+    signal.raise_signal(signal.SIGINT)
+
+pygame.pkgdata.getResource = interrupted
+from game.__main__ import main
+raise SystemExit(main([]))
+"""
 
 
 class Started:
@@ -71,7 +85,7 @@ class Started:
         said.
         """
         os.killpg(self._process.pid, signal.SIGINT)
-        out, complaints = self._process.communicate()
+        out, complaints = self._process.communicate(timeout=_ENDS_WITHIN_S)
         said = [line for line in complaints.decode().splitlines() if "import time:" not in line]
         return self._process.returncode, out.decode(), said
 
@@ -133,6 +147,20 @@ def test_a_program_that_is_to_pass_it_over_does_so(started):
 def say_again(monkeypatch):
     """In place of how the tests themselves look for what cannot be raised."""
     monkeypatch.setattr(sys, "unraisablehook", interruption.say_again)
+
+
+def test_what_a_library_passes_over_ends_the_game_before_its_first_turn():
+    environment = {**os.environ, "SDL_VIDEODRIVER": "dummy", "SDL_AUDIODRIVER": "dummy"}
+    ended = subprocess.run(
+        [sys.executable, "-c", PASSED_OVER],
+        cwd=ROOT,
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=_ENDS_WITHIN_S,
+    )
+    assert (ended.returncode, ended.stdout, ended.stderr) == (interruption.INTERRUPTED, "", "")
 
 
 class Failing:
