@@ -12,25 +12,23 @@ _MOST_TAKES = 30
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClimbTake:
     """A take in time with the metronome. `clean` where right notes, time and keeping going were as a clean take asks;
-    `settling` for the easy last one of a day, `first_today` for the first, `own_word` where its player marked it.
+    `settling` for the easy last one of a day, `own_word` where its player marked it.
     """
 
     bpm: int
     clean: bool
     day: int = 0
     settling: bool = False
-    first_today: bool = False
     own_word: bool = False
 
 
-def climb_take(result: TakeResult, bpm: int, *, clean: bool, first_today: bool) -> ClimbTake:
+def climb_take(result: TakeResult, bpm: int, *, clean: bool) -> ClimbTake:
     """A take as the ladder sees it."""
     return ClimbTake(
         bpm=bpm,
         clean=clean,
         day=result.day,
         settling=result.settling,
-        first_today=first_today,
         own_word=result.self_marked,
     )
 

@@ -62,7 +62,7 @@ def updated_record(
         record = replace(record, own_pace_bpm=own_pace(result, numbers) or record.own_pace_bpm)
     if result.pulse is Pulse.METRONOME and result.stage in (Stage.TIME, Stage.SIGHT):
         record = _with_tempo(record, result, others, numbers)
-        record = _with_climb(record, result, first_today, numbers)
+        record = _with_climb(record, result, numbers)
     record = with_marks(record, result, first_today, numbers)
     if first_today:
         record = _with_review(record, result, numbers)
@@ -116,12 +116,12 @@ def _with_tempo(
     )
 
 
-def _with_climb(record: PassageRecord, result: TakeResult, first_today: bool, numbers: CoachNumbers) -> PassageRecord:
+def _with_climb(record: PassageRecord, result: TakeResult, numbers: CoachNumbers) -> PassageRecord:
     """The take on the ladder, where it is practice: music met for the first time is no rung of it."""
     if result.stage is not Stage.TIME:
         return record
     clean = is_clean(result, numbers) and result.kept_going
-    take = climb_take(result, record.last_bpm or numbers.lowest_bpm, clean=clean, first_today=first_today)
+    take = climb_take(result, record.last_bpm or numbers.lowest_bpm, clean=clean)
     kept_bpms = kept_after(record.kept_bpms, take)
     wished = None if record.wished_bpm in kept_bpms else record.wished_bpm
     return replace(record, climb=climb_after(record.climb, take), kept_bpms=kept_bpms, wished_bpm=wished)

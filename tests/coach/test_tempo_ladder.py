@@ -259,7 +259,6 @@ def test_the_first_take_of_a_day_and_the_settling_one_are_told_as_such():
         state, asked = advance(state, clean(asked, PASSAGE, settling=asked.settling))
     assert notes == [RungNote.FIRST_OF_DAY, None, None, None, RungNote.SETTLING]
     climb = state.records[PASSAGE.name].climb
-    assert [one.first_today for one in climb] == [True, False, False, False, False]
     assert [one.settling for one in climb] == [False, False, False, False, True]
 
 
