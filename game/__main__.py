@@ -3,7 +3,7 @@
 import atexit
 import sys
 
-from game.commands.interruption import INTERRUPTED, end_as_usual, end_at_once, say_again
+from game.commands.interruption import INTERRUPTED, end_as_usual, end_at_once, say_again, was_interrupted
 
 __all__ = ["main"]
 
@@ -19,6 +19,10 @@ def main(argv: list[str] | None = None) -> int:
         return run(argv)
     except KeyboardInterrupt:
         return INTERRUPTED
+    except Exception:
+        if was_interrupted():
+            return INTERRUPTED
+        raise
     finally:
         sys.unraisablehook = hook
         end_as_usual()

@@ -42,11 +42,16 @@ def end_as_usual() -> None:
         signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
+def was_interrupted() -> bool:
+    """Whether Ctrl-C came since the program is at work: what fails then may be what a library made of it."""
+    return _Heard.interrupted
+
+
 def raise_what_was_lost() -> None:
     """`KeyboardInterrupt` once more, where Ctrl-C came and yet the program goes on: a library had called Python at that
     moment and passed over what was raised, as pygame does while it looks for the picture of its window.
     """
-    if _Heard.interrupted:
+    if was_interrupted():
         raise KeyboardInterrupt
 
 

@@ -75,7 +75,6 @@ def _done(words: Sequence[str]) -> int:
         # The game must be on screen at once: it does not wait for the parsers of the other commands.
         from game.commands import play_command  # noqa: PLC0415
 
-        end_tidily()
         return play_command.run(opened or ())
     args = command_parser(words).parse_args(words)
     if getattr(args, "player", None):

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from types import ModuleType
 
+from game.commands.interruption import end_tidily
 from game.text.catalogue import say
 
 _WITHOUT_SCREEN = ("offscreen", "dummy")
@@ -28,6 +29,8 @@ def run(files: Sequence[Path] = ()) -> int:
     # Where screens are dense, Windows would draw us small and blow that up.
     os.environ.setdefault("SDL_WINDOWS_DPI_AWARENESS", "permonitorv2")
     pygame = _pygame()
+    # SDL answers to Ctrl-C itself where nobody else does.
+    end_tidily()
     try:
         pygame.display.init()
     except pygame.error:

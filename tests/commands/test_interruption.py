@@ -28,18 +28,26 @@ LOADED = [
 ]
 _ENDS_WITHIN_S = 300
 
-# The game as it is started, interrupted while pygame looks for the picture of the window, which passes over what fails.
-PASSED_OVER = """
+# The game as it is started. pygame passes over what fails while it looks for the picture of the window; a module that
+# it could not load is missed later, in words of its own.
+INTERRUPTED_IN_PYGAME = """
 import signal
-import pygame.pkgdata
+import pygame, pygame.pkgdata
 
-def interrupted(name):
+def interrupted(*_):
     signal.raise_signal(signal.SIGINT)
 
-pygame.pkgdata.getResource = interrupted
+def failed(*_):
+    try:
+        interrupted()
+    except KeyboardInterrupt:
+        raise pygame.error("it is not there") from None
+
+{}
 from game.__main__ import main
 raise SystemExit(main([]))
 """
+IN_PYGAME = ["pygame.pkgdata.getResource = interrupted", "pygame.image.load = failed"]
 
 
 class Started:
@@ -149,10 +157,11 @@ def say_again(monkeypatch):
     monkeypatch.setattr(sys, "unraisablehook", interruption.say_again)
 
 
-def test_what_a_library_passes_over_ends_the_game_before_its_first_turn():
+@pytest.mark.parametrize("there", IN_PYGAME)
+def test_what_a_library_makes_nothing_or_a_fault_of_ends_the_game_all_the_same(there):
     environment = {**os.environ, "SDL_VIDEODRIVER": "dummy", "SDL_AUDIODRIVER": "dummy"}
     ended = subprocess.run(
-        [sys.executable, "-c", PASSED_OVER],
+        [sys.executable, "-c", INTERRUPTED_IN_PYGAME.format(there)],
         cwd=ROOT,
         env=environment,
         capture_output=True,
