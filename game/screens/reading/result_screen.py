@@ -29,6 +29,7 @@ from game.screens.reading.known_by_ear_key import KNOWN_BY_EAR_KEY, known_by_ear
 from game.screens.reading.ladder_rungs import drawn_rung, ladder_rungs
 from game.screens.reading.margin_ladder import CLIMB_S, rung_climbs
 from game.screens.reading.marked_page import MarkedPage
+from game.screens.reading.next_in_set import next_in_set
 from game.screens.reading.next_in_words import (
     advised_route,
     bars_after,
@@ -68,10 +69,12 @@ class ResultScreen(BaseScreen):
         # Settled here: what is read is what Enter does, however long it is looked at.
         self._then = then_in_plan(context, self.request, self.decision) if self.request.planned else None
         self._over = bars_after(self.request, self.finished, self.decision)
+        self._set = next_in_set(context, self.request)
         names = context.settings.note_names
         offered = not self._to_sign and not is_by_word(self.finished) and is_due(context, self.request)
         self._slip = SlipOffer(context) if offered else None
-        now = now_in_words(self.request, self.decision, self._then, self._over)
+        coached = now_in_words(self.request, self.decision, self._then, self._over)
+        now = (self._set.now,) if self._set else coached
         self._hand = hand_in_take(self.finished) if isinstance(self.finished, FinishedTake) else None
         said = say("now.sign") if self._to_sign else tell_all(now)
         self._words = result_words(self.finished, said, names, self._hand)
@@ -206,10 +209,10 @@ class ResultScreen(BaseScreen):
         return ToToday() if self.request.planned else Back()
 
     def _as_advised(self) -> Route:
-        """What the coach says comes next."""
+        """What comes next, as it was set, or as the coach says."""
         if self._to_sign:
             return ToSigning(self.request, self.finished, self.decision, self._then)
-        return advised_route(self.request, self.decision, self._then, self._over)
+        return self._set.route if self._set else advised_route(self.request, self.decision, self._then, self._over)
 
     @property
     def _time_left(self) -> str:
@@ -275,7 +278,8 @@ class ResultScreen(BaseScreen):
         sheet = self._sheet_on(surface)
         self._rung_hits = sheet.draw()
         self.context.window.follow(sheet.page_area if self._turned else sheet.words_area)
-        words = tell(corner_in_words(self.request, self.decision, self._then, self._over))
+        coached = corner_in_words(self.request, self.decision, self._then, self._over)
+        words = tell(self._set.corner if self._set else coached)
         words = say("corner.sign_page") if self._to_sign else words
         right = draw_next(self.context, surface, words, above=self._time_left) - _TO_CORNER
         strings, keys = self._string_keys(), self._keys()
