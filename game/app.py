@@ -82,6 +82,10 @@ class App:
         """One turn of the loop. Whatever nobody foresaw ends the screen, and not the game."""
         self._guarded(self._turn)
 
+    def end(self) -> None:
+        """The player leaves, by whichever way: the turn that is under way is the last."""
+        self.running = False
+
     def begin(self) -> None:
         """The log is open: show what is wrong with it; the first note, to whoever has never played; else all of Today.
         A fault of that is one of the screen in sight, as in a turn.
@@ -195,7 +199,7 @@ class App:
         if event.type in _BY_HAND:
             self.picture.motion.end()
         if event.type == pygame.QUIT:
-            self.running = False
+            self.end()
         elif event.type == pygame.VIDEORESIZE:
             self.picture.resize(self.screen)
         elif event.type == pygame.AUDIODEVICEREMOVED:

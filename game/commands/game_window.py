@@ -10,6 +10,7 @@ import pygame
 from game.app import App, run
 from game.clock import SystemClock
 from game.commands.interruption import raise_what_was_lost
+from game.commands.terminal_closed import ended_by_hang_up
 from game.player.profiles import player_at_start
 from game.player.session import open_session
 from game.screens.context import ScreenContext
@@ -29,19 +30,20 @@ def play(files: Sequence[Path] = ()) -> int:
     gc.enable()
     _load_the_rest(app)
     app.open_files(files)
-    try:
-        run(app, raise_what_was_lost)
-    finally:
-        app.context.window.imports.leave()
-        if app.instrument_events:
-            app.instrument_events.close()
-        unwritten = app.context.session.close()
-        app.context.session.rest()
-        _prepare_next_start(app)
-        if unwritten:
-            print(say("command.mistake", mistake=unwritten), file=sys.stderr)
-        pygame.quit()
-        app.context.session.gatherer.leave(app.context.clock.now_s())
+    with ended_by_hang_up(app.end):
+        try:
+            run(app, raise_what_was_lost)
+        finally:
+            app.context.window.imports.leave()
+            if app.instrument_events:
+                app.instrument_events.close()
+            unwritten = app.context.session.close()
+            app.context.session.rest()
+            _prepare_next_start(app)
+            if unwritten:
+                print(say("command.mistake", mistake=unwritten), file=sys.stderr)
+            pygame.quit()
+            app.context.session.gatherer.leave(app.context.clock.now_s())
     return 0
 
 
