@@ -53,9 +53,7 @@ def due_in_words(done: SetAgainstDone | None, due: date | None) -> str:
         return ""
     if done is not None and done.overdue:
         return say("assignment.overdue", day=due)
-    return (
-        say("assignment.due_today") if done is not None and done.today == done.due else say("assignment.due", day=due)
-    )
+    return _due_soon(done) or say("assignment.due", day=due)
 
 
 def short_due_in_words(done: SetAgainstDone, due: date | None) -> str:
@@ -64,7 +62,17 @@ def short_due_in_words(done: SetAgainstDone, due: date | None) -> str:
         return ""
     if done.overdue:
         return say("assignment.late")
-    return say("assignment.due_today") if done.today == done.due else say("assignment.due_short", day=due)
+    return _due_soon(done) or say("assignment.due_short", day=due)
+
+
+def _due_soon(done: SetAgainstDone | None) -> str:
+    """Today or tomorrow: nobody should have to look up the day for that."""
+    if done is None or done.due is None:
+        return ""
+    return {
+        done.today: say("assignment.due_today"),
+        done.today + 1: say("assignment.due_tomorrow"),
+    }.get(done.due, "")
 
 
 def left_in_words(done: SetAgainstDone) -> str:

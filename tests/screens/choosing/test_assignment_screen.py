@@ -78,7 +78,7 @@ def test_a_sheet_that_is_left_open_over_midnight_tells_of_the_new_day(table, tmp
     path = tmp_path / "week.toml"
     path.write_text('title = "The week"\ndue = 2026-11-25\n[[line]]\nlevel = 1\n')
     table.drop(path)
-    for words in ("due Wednesday 25 November", "due today", "overdue since Wednesday 25 November"):
+    for words in ("due tomorrow", "due today", "overdue since Wednesday 25 November"):
         table.wait(0.1)
         table.picture()
         assert words in written

@@ -31,6 +31,7 @@ def standing(*, done=False, today=DUE, due=DUE):
     ("today", "done", "said", "short"),
     [
         (date(2026, 12, 1), False, "due Friday 4 December", "by 4 Dec"),
+        (date(2026, 12, 3), False, "due tomorrow", "due tomorrow"),
         (DUE, False, "due today", "due today"),
         (date(2026, 12, 6), False, "overdue since Friday 4 December", "overdue"),
         (date(2026, 12, 6), True, "all done", "by 4 Dec"),
