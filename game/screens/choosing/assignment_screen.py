@@ -142,12 +142,20 @@ class AssignmentScreen(BaseScreen):
             self._rows[number] = canvas.rect(_LEFT - 8, top - 30, right + 8 - _LEFT, _STEP)
             self._draw_part(canvas, self.done.parts[number], number, top, right)
         self.context.window.follow(self._rows[self._chosen])
-        if shown.stop < len(self.parts):
-            more = say("today.more_below", count=len(self.parts) - shown.stop)
-            at = (_PART_LEFT, y + _STEP * len(shown) - 4)
-            canvas.write(more, at, Style(Face.ITALIC, 21, canvas.theme.faded))
+        at = (_PART_LEFT, y + _STEP * len(shown) - 4)
+        canvas.write(self._out_of_sight(shown), at, Style(Face.ITALIC, 21, canvas.theme.faded))
         self._draw_foot(surface, canvas)
         return True
+
+    def _out_of_sight(self, shown: range) -> str:
+        """How many parts there are besides those that are shown, above and below."""
+        below, above = len(self.parts) - shown.stop, shown.start
+        return ", ".join(
+            (
+                *([say("today.more_below", count=below)] if below else ()),
+                *([say("assignment.more_above", count=above)] if above else ()),
+            )
+        )
 
     def _draw_head(self, canvas: Canvas, right: float) -> float:
         """Title, due day and note; returns where the first part stands."""

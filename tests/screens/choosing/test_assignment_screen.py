@@ -92,3 +92,15 @@ def test_a_long_title_is_cut_and_its_bars_are_not(table, tmp_path, written):
     table.drop(path)
     table.picture()
     assert any(words.startswith("A study") and words.endswith("…, bars 12 to 15") for words in written)
+
+
+def test_parts_above_those_in_sight_are_told_as_well_as_those_below(table, tmp_path, written):
+    path = tmp_path / "week.toml"
+    path.write_text('title = "x"\n' + "[[line]]\nlevel = 1\n" * 14)
+    table.drop(path)
+    for chosen, said in ((0, ("below",)), (7, ("below", "above")), (13, ("above",))):
+        table.screen._chosen = chosen
+        written.clear()
+        table.picture()
+        (words,) = (words for words in written if " more " in words)
+        assert [word for word in ("below", "above") if word in words] == list(said)
