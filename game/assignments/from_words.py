@@ -5,7 +5,7 @@ what cannot, is the same by hand and by command.
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
@@ -43,8 +43,15 @@ class AssignmentInWords:
     everywhere: PartInWords = field(default_factory=lambda: PartInWords("", ""))
 
 
-def assignment_from_words(said: AssignmentInWords) -> Assignment:
-    """The assignment meant. Raises `AssignmentError` with every fault, each with its place."""
+def _never(_title: str) -> bool:
+    """No title is known."""
+    return False
+
+
+def assignment_from_words(said: AssignmentInWords, is_title: Callable[[str], bool] = _never) -> Assignment:
+    """The assignment meant. Words that are the whole title of a tune, as `is_title` says, name no bars: `Etude 12:8`.
+    Raises `AssignmentError` with every fault, each with its place.
+    """
     faults: list[Message] = []
     table: dict[str, Any] = {"title": said.title, "note": said.note}
     if not said.title.strip():
@@ -56,7 +63,7 @@ def assignment_from_words(said: AssignmentInWords) -> Assignment:
     if any(word is not None for word in neck_map.values()):
         table["map"] = {name: word for name, word in neck_map.items() if word is not None}
     for part in said.parts:
-        table.setdefault(part.kind, []).append(_part(part, said.everywhere))
+        table.setdefault(part.kind, []).append(_part(part, said.everywhere, is_title))
     if not said.parts:
         faults.append(message("assignment.add_part"))
         table["line"] = [{"level": 1}]
@@ -77,9 +84,9 @@ def _due(word: str, faults: list[Message]) -> dict[str, date]:
         return {}
 
 
-def _part(part: PartInWords, everywhere: PartInWords) -> dict[str, Any]:
+def _part(part: PartInWords, everywhere: PartInWords, is_title: Callable[[str], bool]) -> dict[str, Any]:
     """The table of a part."""
-    table = _tune(part.words) if part.kind == "tune" else _lines(part.words)
+    table = _tune(part.words, is_title) if part.kind == "tune" else _lines(part.words)
     stages, tempo = part.stages or everywhere.stages, part.tempo or everywhere.tempo
     if stages:
         table["stages"] = stages
@@ -88,9 +95,11 @@ def _part(part: PartInWords, everywhere: PartInWords) -> dict[str, Any]:
     return table
 
 
-def _tune(words: str) -> dict[str, Any]:
+def _tune(words: str, is_title: Callable[[str], bool]) -> dict[str, Any]:
     """`TITLE`, `TITLE:bar` or `TITLE:first-last`; a name with the ending of a music file is that of a file."""
     found = _BARS.fullmatch(words)
+    if found and is_title(words):
+        found = None
     name = (found["name"] if found else words).strip()
     table: dict[str, Any] = {"file" if name.lower().endswith(_FILES) else "title": name}
     if found:

@@ -15,7 +15,13 @@ from game.assignments.from_words import AssignmentInWords, PartInWords, assignme
 from game.clock import wall_time
 from game.commands.answers import assign_answer as answers
 from game.commands.assigned_parts import add_part_words
-from game.commands.assignment_faults import checked_assignment, faults_of_day, faults_of_tunes, twins_of_tunes
+from game.commands.assignment_faults import (
+    checked_assignment,
+    faults_of_day,
+    faults_of_tunes,
+    is_title_on_shelf,
+    twins_of_tunes,
+)
 from game.commands.path_option import path_given
 from game.commands.printing import add_json_flag, print_json
 from game.errors import reason_of
@@ -146,7 +152,7 @@ def assignment_meant(args: argparse.Namespace) -> Assignment:
         everywhere=args.everywhere or PartInWords("", ""),
     )
     try:
-        assignment = assignment_from_words(said)
+        assignment = assignment_from_words(said, is_title_on_shelf)
         faults += faults_of_tunes(assignment.tunes)
         faults += faults_of_day(assignment.due, wall_time().date())
     except AssignmentError as error:

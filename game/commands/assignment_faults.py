@@ -46,6 +46,11 @@ def faults_of_day(due: date | None, today: date) -> list[Message]:
     return [message("command.assign.due_over", day=due.isoformat())] if due is not None and due < today else []
 
 
+def is_title_on_shelf(title: str) -> bool:
+    """Whether a tune on the shelf is called so."""
+    return tune_titled(title, shelf()) is not None
+
+
 def faults_of_tunes(tunes: Sequence[AssignedTune]) -> list[Message]:
     """What the shelf says to tunes that are named by their title."""
     entries = shelf() if any(tune.title for tune in tunes) else ()

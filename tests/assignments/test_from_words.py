@@ -41,6 +41,19 @@ def test_a_tune_is_a_title_or_the_name_of_a_file_with_its_bars(words: str, meant
     assert assignment_from_words(said(tune(words))).tunes == (meant,)
 
 
+@pytest.mark.parametrize(
+    ("words", "meant"),
+    [
+        ("Etude 12:8", AssignedTune(title="Etude 12:8")),
+        ("Etude 12:8:2-3", AssignedTune(title="Etude 12:8", bars=(2, 3))),
+        ("Etude 12:7", AssignedTune(title="Etude 12", bars=(7, 7))),
+    ],
+)
+def test_a_title_that_is_known_whole_names_no_bars(words: str, meant: AssignedTune):
+    titles = {"Etude 12", "Etude 12:8"}
+    assert assignment_from_words(said(tune(words)), titles.__contains__).tunes == (meant,)
+
+
 @pytest.mark.parametrize(("words", "meant"), [("3", AssignedLines(level=3)), ("3:2", AssignedLines(level=3, a_day=2))])
 def test_lines_are_a_level_with_how_many_a_day(words: str, meant: AssignedLines):
     assert assignment_from_words(said(line(words))).lines == (meant,)
