@@ -96,6 +96,15 @@ def test_tunes_and_bars_that_the_shelf_does_not_have_are_told(refused):
     assert "tune 2: no tune on the shelf is called 'No Such Tune'" in line
 
 
+def test_a_colon_in_a_title_of_the_shelf_is_no_sign_for_bars(tmp_path, capsys):
+    file = tmp_path / "etude.abc"
+    file.write_text("X:1\nT:Etude 12:8\nM:4/4\nL:1/4\nK:C\nCDEF|GABc|\n", encoding="utf-8")
+    assert main(["add", str(file)]) == 0
+    capsys.readouterr()
+    told = answer("assign", "--title", "Etudes", "--tune", "Etude 12:8", "--tune", "etude 12:8:2")
+    assert [(tune["title"], tune["bars"]) for tune in told["tunes"]] == [("Etude 12:8", None), ("etude 12:8", [2, 2])]
+
+
 def test_an_older_assignment_is_replaced_and_nothing_else(refused, tmp_path):
     out = tmp_path / "week.toml"
     for title in ("First", "Second"):
