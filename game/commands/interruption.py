@@ -16,7 +16,7 @@ _SAID_AGAIN_S = 0.02
 
 
 class _Heard:
-    """Whether Ctrl-C came since the program is at work."""
+    """Whether Ctrl-C came since the program began to be at work."""
 
     interrupted = False
 
@@ -25,13 +25,13 @@ def end_at_once() -> None:
     """From now on Ctrl-C ends the program at once; where it was told to pass Ctrl-C over it goes on doing so, as what a
     shell runs in the background.
     """
+    _Heard.interrupted = False
     if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
         signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def end_tidily() -> None:
     """From now on Ctrl-C raises `KeyboardInterrupt`, where it ended the program at once."""
-    _Heard.interrupted = False
     if signal.getsignal(signal.SIGINT) is signal.SIG_DFL:
         signal.signal(signal.SIGINT, _interrupted)
 

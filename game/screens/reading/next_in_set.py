@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from game.assignments.set_against_done import DoneOfPart, StageOfPart
 from game.errors import HomefretError
 from game.message import Message, message
+from game.practice.assigned_take import AssignedTake
 from game.practice.take_request import TakeRequest
 from game.screens.context import ScreenContext
 from game.screens.reading.bars_in_words import bars_in_words
@@ -28,11 +29,12 @@ def next_in_set(context: ScreenContext, request: TakeRequest) -> NextInSet | Non
     parts. None where the coach leads: outside of an assignment, while the stage that was set is not done on the page
     at hand, in one on the way to it, and where the teacher left the stages to the coach.
     """
-    assigned, part = request.assigned, _part(context, request)
+    assigned = request.assigned
+    part = _part(context, assigned) if assigned is not None and request.around is None else None
     if assigned is None or part is None:
         return None
     stage = next((one for one in part.stages if one.stage is request.stage), None)
-    if stage is None or request.around is not None:
+    if stage is None:
         return None
     if _is_over(part, stage, request):
         return NextInSet(route=Back(), now=message("now.assignment"), corner=message("corner.assignment"))
@@ -47,14 +49,12 @@ def next_in_set(context: ScreenContext, request: TakeRequest) -> NextInSet | Non
     )
 
 
-def _part(context: ScreenContext, request: TakeRequest) -> DoneOfPart | None:
-    """How far the part is that the take was of; None outside of an assignment, or where nobody can tell."""
-    if request.assigned is None:
-        return None
+def _part(context: ScreenContext, assigned: AssignedTake) -> DoneOfPart | None:
+    """How far the part is that the take was of; None where nobody can tell."""
     with suppress(HomefretError):
-        done = context.session.assignments.against_done(request.assigned.assignment)
-        if done is not None and request.assigned.part < len(done.parts):
-            return done.parts[request.assigned.part]
+        done = context.session.assignments.against_done(assigned.assignment)
+        if done is not None and assigned.part < len(done.parts):
+            return done.parts[assigned.part]
     return None
 
 

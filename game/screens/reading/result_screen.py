@@ -215,6 +215,15 @@ class ResultScreen(BaseScreen):
         return self._set.route if self._set else advised_route(self.request, self.decision, self._then, self._over)
 
     @property
+    def _corner(self) -> str:
+        """The same in the few words of the corner."""
+        if self._to_sign:
+            return say("corner.sign_page")
+        if self._set:
+            return tell(self._set.corner)
+        return tell(corner_in_words(self.request, self.decision, self._then, self._over))
+
+    @property
     def _time_left(self) -> str:
         """How much there is left of the step of the plan; nothing outside of one, or when it is over."""
         left = self.context.session.plan.minutes_left if self.request.planned else None
@@ -278,10 +287,7 @@ class ResultScreen(BaseScreen):
         sheet = self._sheet_on(surface)
         self._rung_hits = sheet.draw()
         self.context.window.follow(sheet.page_area if self._turned else sheet.words_area)
-        coached = corner_in_words(self.request, self.decision, self._then, self._over)
-        words = tell(self._set.corner if self._set else coached)
-        words = say("corner.sign_page") if self._to_sign else words
-        right = draw_next(self.context, surface, words, above=self._time_left) - _TO_CORNER
+        right = draw_next(self.context, surface, self._corner, above=self._time_left) - _TO_CORNER
         strings, keys = self._string_keys(), self._keys()
         draw_keys(self.context, surface, tuple(key for key in keys if not key.on_sheet_only), right=right)
         self.context.window.tell_keys(tuple(key for key in keys if key.on_sheet_only))
